@@ -1,0 +1,16 @@
+import type { ChannelName } from '../channels.ts';
+
+/** What stands still and what moves, per channel. */
+export type Stillness = 'steady' | 'settling' | 'rising' | 'falling' | 'missing';
+
+/** Where a guided run is and what comes next. */
+export type GuideState = {
+  /** The next thing to do, as a sentence: 'Set 900 r/min and 3.0 bar; hold until all channels stand still.' */
+  readonly sentence: string;
+  readonly stepCount: number;
+  readonly stepsDone: number;
+  /** Set points of the present step; null when there are none to set. */
+  readonly target: { readonly speedRevPerS: number; readonly deliveryGaugePressurePa: number | null } | null;
+  readonly stillness: Readonly<Partial<Record<ChannelName, Stillness>>>;
+  readonly isFinished: boolean;
+};

@@ -1,0 +1,53 @@
+import type { ChannelName } from './channels.ts';
+
+/** Why a value in a column is, or is not, to be trusted. A number per reading, beside the value. */
+export const QUALITY = {
+  good: 0,
+  /** The line or the field was unusable: the value is NaN. */
+  missing: 1,
+  /** The sensor stood outside its stated range: the value is kept, and never averaged. */
+  outOfRange: 2,
+} as const;
+
+export type Column = {
+  /** SI values, oldest first; NaN where missing. */
+  readonly values: Float64Array;
+  /** A {@link QUALITY} code for each value. */
+  readonly quality: Uint8Array;
+};
+
+/**
+ * A run's readings: one row a reading, oldest first. Columns are equally long; a bench without a channel has
+ * no column for it.
+ */
+export type Readings = {
+  /** Time since the first reading [s], never decreasing. */
+  readonly elapsedS: Float64Array;
+  readonly channels: Readonly<Partial<Record<ChannelName, Column>>>;
+  /** Where the time came from: the bench's own clock or the arrival of its lines. */
+  readonly clock: 'device' | 'arrival';
+};
+
+/** What the decoder saw in a journal that is not a reading. */
+export type LineCensus = {
+  readonly lineCount: number;
+  readonly readingCount: number;
+  /** Lines that the bench sent to be read by people (those that begin with '#'). */
+  readonly noteCount: number;
+  /** Bad lines by kind; kinds that did not occur are absent. */
+  readonly badLineCounts: Readonly<Partial<Record<BadLineKind, number>>>;
+  /** Readings that the bench counted and that never came. */
+  readonly lostReadingCount: number;
+  readonly reconnectCount: number;
+};
+
+export const BAD_LINE_KINDS = [
+  'checksum',
+  'fieldCount',
+  'notANumber',
+  'prefix',
+  'tooLong',
+  'torn',
+  'clockJump',
+] as const;
+export type BadLineKind = (typeof BAD_LINE_KINDS)[number];

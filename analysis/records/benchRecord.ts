@@ -1,0 +1,111 @@
+import { z } from 'zod';
+import { CHANNEL_NAMES, CHANNELS, isChannelName } from '../channels.ts';
+import { findUnit } from '../units.ts';
+import { calendarDate, recordId } from './fields.ts';
+
+/** How a line is laid out. The defaults are the bench sentence `$seq,device_us,v1,v2,...*HHHH`. */
+const wire = z.strictObject({
+  baudRate: z.int().positive(),
+  delimiter: z.enum(['\r\n', '\n', '\r']).default('\r\n'),
+  prefix: z.string().max(8).default('$'),
+  /** 'crc16': CRC-16/MODBUS, four digits; 'xor': two digits as in NMEA 0183; both over what stands between prefix and '*'. */
+  checksum: z.enum(['crc16', 'xor', 'none']).default('crc16'),
+  /** Width of the sequence counter, which wraps; null: the line has none. */
+  sequenceBits: z.int().min(4).max(32).nullable().default(32),
+  /** Width of the device clock in microseconds, which wraps; null: the line has none. */
+  deviceClockBits: z.int().min(16).max(53).nullable().default(32),
+  maxLineBytes: z.int().min(16).max(4096).default(256),
+});
+
+const errorStatement = {
+  standardUncertainty: z.number().nonnegative(),
+  shape: z.enum(['normal', 'rectangular']),
+};
+
+const calibration = z.strictObject({
+  reference: z.string().min(1),
+  calibratedOn: calendarDate,
+  dueOn: calendarDate,
+  /** Relative to the reading in the channel's own unit [1]. */
+  gain: z.strictObject(errorStatement),
+  /** In the channel's own unit. */
+  offset: z.strictObject(errorStatement),
+});
+export type Calibration = z.infer<typeof calibration>;
+
+const channel = z
+  .strictObject({
+    channel: z.string(),
+    /** Which value of the line, counted from 1 behind counter and clock. */
+    position: z.int().positive(),
+    /** Unit of the value once scaled: 'bar(g)', 'l/min', … */
+    unit: z.string(),
+    /** Raw value to unit: unit value = gain × raw + offset. */
+    scale: z.strictObject({ gain: z.number(), offset: z.number() }).default({ gain: 1, offset: 0 }),
+    /** Readings outside are marked and never averaged; in the channel's unit. */
+    range: z.strictObject({ min: z.number(), max: z.number() }),
+    resolution: z.number().nonnegative().default(0),
+    lagS: z.number().nonnegative().default(0),
+    instrument: z.string().min(1),
+    /** Null: nobody vouches for this channel; outcomes are then 'measured', never 'pass'. */
+    calibration: calibration.nullable(),
+  })
+  .transform((entry, context) => {
+    if (!isChannelName(entry.channel)) {
+      context.addIssue({
+        code: 'custom',
+        path: ['channel'],
+        message: `no channel is called ${JSON.stringify(entry.channel)}; known are ${CHANNEL_NAMES.join(', ')}`,
+      });
+      return z.NEVER;
+    }
+    const unit = findUnit(entry.unit, CHANNELS[entry.channel].quantity);
+    if (!unit.ok) {
+      context.addIssue({
+        code: 'custom',
+        path: ['unit'],
+        message: `${JSON.stringify(entry.unit)} is no unit of ${CHANNELS[entry.channel].quantity}`,
+      });
+      return z.NEVER;
+    }
+    return { ...entry, channel: entry.channel };
+  });
+export type BenchChannel = z.infer<typeof channel>;
+
+/** How still a hold must be; half the span allowed within it. */
+export const holdLimits = z.strictObject({
+  minDurationS: z.number().positive().default(4),
+  /** Relative to the mean [1]. */
+  speed: z.number().positive().default(0.002),
+  flow: z.number().positive().default(0.015),
+  /** Relative at or above 2 bar gauge, absolute below it. */
+  pressure: z.number().positive().default(0.015),
+  pressureBelow2BarPa: z.number().positive().default(3000),
+  oilTemperatureK: z.number().positive().default(0.5),
+});
+export type HoldLimits = z.infer<typeof holdLimits>;
+
+export const benchRecord = z
+  .strictObject({
+    format: z.literal('slipwright.bench/1'),
+    id: recordId,
+    version: z.int().positive(),
+    name: z.string().min(1),
+    workshop: z.string().min(1),
+    wire,
+    channels: z.array(channel).min(1),
+    holdLimits: holdLimits.prefault({}),
+    remarks: z.string().default(''),
+  })
+  .superRefine((bench, context) => {
+    for (const key of ['channel', 'position'] as const) {
+      const seen = new Set<string | number>();
+      for (const [index, entry] of bench.channels.entries()) {
+        if (seen.has(entry[key])) {
+          context.addIssue({ code: 'custom', path: ['channels', index, key], message: `${entry[key]} stands twice` });
+        }
+        seen.add(entry[key]);
+      }
+    }
+  });
+export type BenchRecord = z.infer<typeof benchRecord>;

@@ -1,0 +1,27 @@
+import { z } from 'zod';
+
+/**
+ * The oil of a run: viscosity at two temperatures and density at 15 °C, so that it still means something when the
+ * brand is gone.
+ */
+export const oilRecord = z
+  .strictObject({
+    name: z.string().min(1),
+    /** Measured on a sample, or taken from the grade on the can (then ±10 % as a rectangular error, ISO 3448). */
+    viscosityBasis: z.enum(['measured', 'grade']),
+    lower: z.strictObject({ temperatureK: z.number().positive(), kinematicViscosityM2PerS: z.number().positive() }),
+    upper: z.strictObject({ temperatureK: z.number().positive(), kinematicViscosityM2PerS: z.number().positive() }),
+    /** Relative standard uncertainty of the viscosity, common to all temperatures [1]. */
+    viscosityRelativeStandardUncertainty: z.number().nonnegative(),
+    densityAt15CKgPerM3: z.number().min(700).max(1200),
+    densityRelativeStandardUncertainty: z.number().nonnegative(),
+  })
+  .refine((oil) => oil.upper.temperatureK > oil.lower.temperatureK, {
+    path: ['upper', 'temperatureK'],
+    message: 'must be the higher of the two temperatures',
+  })
+  .refine((oil) => oil.upper.kinematicViscosityM2PerS < oil.lower.kinematicViscosityM2PerS, {
+    path: ['upper', 'kinematicViscosityM2PerS'],
+    message: 'an oil is thinner when hotter: must be below the viscosity at the lower temperature',
+  });
+export type OilRecord = z.infer<typeof oilRecord>;

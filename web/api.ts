@@ -1,0 +1,70 @@
+import type { LineCensus } from '../analysis/readings.ts';
+import type { BenchRecord } from '../analysis/records/benchRecord.ts';
+import type { PumpRecord } from '../analysis/records/pumpRecord.ts';
+import type { Mark, RunClosing, RunRecord } from '../analysis/records/runRecord.ts';
+import type { OutcomeWord, RunResult } from '../analysis/result.ts';
+
+/** What travels between server and page. All numbers SI; JSON. */
+
+/** GET /api/runs: newest first. */
+export type RunListEntry = {
+  readonly id: string;
+  readonly kind: RunRecord['kind'];
+  readonly label: RunRecord['label'];
+  readonly startedAtUtc: string;
+  readonly pumpId: string;
+  readonly pumpName: string;
+  /** How it ended; 'open' while it is being recorded. */
+  readonly ending: RunClosing['ending'] | 'open';
+  readonly outcome: OutcomeWord | null;
+};
+
+/** GET /api/runs/:id */
+export type RunView = {
+  readonly run: RunRecord;
+  readonly closing: RunClosing;
+  readonly marks: readonly Mark[];
+  readonly result: RunResult;
+};
+
+/** GET /api/runs/:id/readings: at most 4,000 rows, the lowest and highest of each bucket kept; NaN is null. */
+export type RunReadings = {
+  readonly elapsedS: readonly number[];
+  readonly channels: Readonly<Record<string, readonly (number | null)[]>>;
+};
+
+/** GET /api/certificates: newest first. */
+export type CertificateListEntry = {
+  readonly number: string;
+  readonly issuedAtUtc: string;
+  readonly pumpId: string;
+  readonly pumpName: string;
+  readonly outcome: OutcomeWord;
+  readonly isSpecimen: boolean;
+};
+
+/** POST /api/certificates */
+export type FileCertificateRequest = { readonly runIds: readonly string[]; readonly signatory: string };
+
+/** POST /api/runs */
+export type StartRunRequest = {
+  readonly kind: RunRecord['kind'];
+  readonly pumpId: string;
+  readonly label: RunRecord['label'];
+  readonly operator: string;
+  readonly oil: RunRecord['oil'];
+  readonly setUp: RunRecord['setUp'];
+};
+
+/** GET /api/defaults: what the start form is filled with; the last run's own set-up where there is one. */
+export type StartDefaults = {
+  readonly operator: string;
+  readonly oil: RunRecord['oil'];
+  readonly setUp: RunRecord['setUp'];
+};
+
+/** Every refusal of the server: HTTP 4xx or 5xx with this body. */
+export type ApiRefusal = { readonly code: string; readonly message: string };
+
+export type PumpList = readonly PumpRecord[];
+export type BenchView = { readonly bench: BenchRecord; readonly census: LineCensus };
