@@ -151,7 +151,9 @@ export type DryLiftResult = {
 export type DemandVerdict = {
   readonly demand: Demand;
   readonly verdict: OutcomeWord;
-  /** The value held against the demand; null where this run cannot speak to it. */
+  /** This run can speak to the demand; where it cannot, the verdict is 'not proven' and another run may decide. */
+  readonly speaks: boolean;
+  /** The value held against the demand; null where there is none (no oil came: a verdict without a priming time). */
   readonly value: Stated | null;
   /** Probability that the demand is met; null without a value. */
   readonly conformityProbability: number | null;

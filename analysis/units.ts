@@ -25,6 +25,8 @@ export type Quantity =
   | 'length'
   | 'torque'
   | 'sweptVolume'
+  | 'volume'
+  | 'angle'
   | 'kinematicViscosity'
   | 'dynamicViscosity'
   | 'density'
@@ -77,6 +79,11 @@ const UNIT_LIST: readonly Unit[] = [
   unit('in', 'length', INCH_M),
   unit('N m', 'torque', 1),
   unit('in lbf', 'torque', INCH_M * POUND_FORCE_N),
+  unit('m3', 'volume', 1),
+  unit('l', 'volume', 1e-3),
+  unit('cm3', 'volume', 1e-6),
+  unit('rad', 'angle', 1),
+  unit('deg', 'angle', Math.PI / 180),
   unit('m3/rev', 'sweptVolume', 1),
   unit('cm3/rev', 'sweptVolume', 1e-6),
   unit('in3/rev', 'sweptVolume', INCH_M ** 3),

@@ -13,11 +13,16 @@ export type LawPoint = {
   readonly densityKgPerM3: number;
 };
 
+/** The same state with what is known of its errors. */
+export type UncertainLawPoint = Readonly<Record<keyof LawPoint, Uncertain>>;
+
+export type Coefficients = Readonly<Record<LawTerm, number>>;
+
 /**
  * The law's regressors at a point: flow is their dot product with the coefficients.
  * q = V_i n − C_l Δp/µ − C_t √(2Δp/ρ) − C_np n Δp
  *
- * @param point - speed [rev/s], pressure difference [Pa], viscosity [Pa s] and density [kg/m³]
+ * @param point - speed, pressure difference, viscosity and density [rev/s, Pa, Pa s, kg/m³]
  * @returns n, −Δp/µ, −√(2Δp/ρ), −n Δp, in the order of LAW_TERMS [rev/s, 1/s, m/s, Pa rev/s]
  *
  * Source: laminar term Wilson (1946), Trans. ASME 68; orifice term Schlösser (1961); no term in n alone, which could
@@ -34,28 +39,58 @@ export function lawRegressors(point: LawPoint): Readonly<Record<LawTerm, number>
   };
 }
 
-/**
- * Flow that the fitted law gives at a point, with the sensitivities of the full admissible model.
- *
- * @param law - a fitted law
- * @param point - where it is spoken; the caller says so when it lies outside law.range
- * @returns flow at the outlet [m³/s]
- */
-export function fittedFlow(law: SlipLaw, point: LawPoint): Uncertain {
-  const regressors = lawRegressors(point);
-  const flowM3PerS = LAW_TERMS.reduce((sum, term) => sum + law.coefficients[term] * regressors[term], 0);
-  return combine(
-    flowM3PerS,
-    law.terms.map((term) => ({ input: law.uncertain[term], derivative: regressors[term] })),
-  );
+/** A point without its errors. */
+export function certainPoint(point: UncertainLawPoint): LawPoint {
+  return {
+    speedRevPerS: point.speedRevPerS.value,
+    differentialPressurePa: point.differentialPressurePa.value,
+    dynamicViscosityPaS: point.dynamicViscosityPaS.value,
+    densityKgPerM3: point.densityKgPerM3.value,
+  };
 }
 
-/** Slip that the fitted law gives at a point, theoretical minus delivered: V_i n − q [m³/s]. */
-export function fittedSlip(law: SlipLaw, point: LawPoint): Uncertain {
-  const flow = fittedFlow(law, point);
-  const capacity = law.uncertain.derivedCapacityM3PerRev;
-  return combine(law.coefficients.derivedCapacityM3PerRev * point.speedRevPerS - flow.value, [
-    { input: capacity, derivative: point.speedRevPerS },
-    { input: flow, derivative: -1 },
+/**
+ * Flow that given coefficients yield at a point, sensitive to the errors of the point alone.
+ *
+ * @param coefficients - of the law, in SI [m³/rev, m³, m², m³/Pa]
+ * @param at - state with its errors [rev/s, Pa, Pa s, kg/m³]
+ * @returns flow at the outlet [m³/s]
+ */
+export function flowAtUncertainPoint(coefficients: Coefficients, at: UncertainLawPoint): Uncertain {
+  const point = certainPoint(at);
+  const { speedRevPerS, differentialPressurePa, dynamicViscosityPaS, densityKgPerM3 } = point;
+  const { derivedCapacityM3PerRev, laminarSlipM3, speedPressureSlipM3PerPa } = coefficients;
+  const regressors = lawRegressors(point);
+  const flowM3PerS = LAW_TERMS.reduce((sum, term) => sum + coefficients[term] * regressors[term], 0);
+  const jetM3PerS = coefficients.orificeSlipM2 * regressors.orificeSlipM2;
+  return combine(flowM3PerS, [
+    { input: at.speedRevPerS, derivative: derivedCapacityM3PerRev - speedPressureSlipM3PerPa * differentialPressurePa },
+    {
+      input: at.differentialPressurePa,
+      derivative:
+        -laminarSlipM3 / dynamicViscosityPaS -
+        speedPressureSlipM3PerPa * speedRevPerS +
+        (differentialPressurePa === 0 ? 0 : jetM3PerS / (2 * differentialPressurePa)),
+    },
+    {
+      input: at.dynamicViscosityPaS,
+      derivative: (laminarSlipM3 * differentialPressurePa) / dynamicViscosityPaS ** 2,
+    },
+    { input: at.densityKgPerM3, derivative: -jetM3PerS / (2 * densityKgPerM3) },
   ]);
+}
+
+/**
+ * Flow that the fitted law gives at an exactly known point, with the sensitivities of the full admissible model.
+ *
+ * @param law - a fitted law [-]
+ * @param point - where it is spoken; the caller says so when it lies outside law.range [rev/s, Pa, Pa s, kg/m³]
+ * @returns flow at the outlet [m³/s]
+ */
+export function fittedFlow(law: Pick<SlipLaw, 'coefficients' | 'uncertain'>, point: LawPoint): Uncertain {
+  const regressors = lawRegressors(point);
+  return combine(
+    LAW_TERMS.reduce((sum, term) => sum + law.coefficients[term] * regressors[term], 0),
+    LAW_TERMS.map((term) => ({ input: law.uncertain[term], derivative: regressors[term] })),
+  );
 }

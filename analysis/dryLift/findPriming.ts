@@ -1,0 +1,180 @@
+import { no, type Outcome, yes } from '../outcome.ts';
+import { QUALITY, type Readings } from '../readings.ts';
+import type { BenchRecord } from '../records/benchRecord.ts';
+import type { DryLiftRefusal } from '../result.ts';
+import type { Source, Uncertain } from '../uncertainty/source.ts';
+import { PRIMED_CRITERION } from './primedCriterion.ts';
+
+/** Priming as it was found; times in the run's elapsed time. */
+export type FoundPriming = {
+  readonly motorStartS: number;
+  /** Mean speed over the second half of the start [rev/s]. */
+  readonly speedRevPerS: number;
+  readonly arrival:
+    | { readonly primed: true; readonly sustainedDeliveryS: number; readonly primingTimeS: Uncertain }
+    | { readonly primed: false; readonly watchedForS: number };
+  readonly sources: readonly Source[];
+};
+
+/** The shaft counts as turning from this share of its running speed on; the start is then found by going back along the ramp. */
+const RAMP_LOW = 0.1;
+const RAMP_HIGH = 0.5;
+
+/** Delay of a lagging channel at half of a rise, as a share of its stated lag: 0.7 for one lag, 0.84 for two alike, 1 for a slow rise. */
+const LAG_DELAY_SHARE = 0.85;
+const LAG_DELAY_HALF_WIDTH_SHARE = 0.2;
+
+type Series = { readonly timesS: readonly number[]; readonly values: readonly number[] };
+
+function goodSeries(readings: Readings, channel: 'speed' | 'flow'): Series | null {
+  const column = readings.channels[channel];
+  if (column === undefined) return null;
+  const timesS: number[] = [];
+  const values: number[] = [];
+  for (const [index, quality] of column.quality.entries()) {
+    if (quality !== QUALITY.good) continue;
+    timesS.push(readings.elapsedS[index] ?? Number.NaN);
+    values.push(column.values[index] ?? Number.NaN);
+  }
+  return { timesS, values };
+}
+
+function lagOf(bench: BenchRecord, channel: 'speed' | 'flow'): number {
+  return bench.channels.find((entry) => entry.channel === channel)?.lagS ?? 0;
+}
+
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
+}
+
+/** Time at which a series crosses a level upwards between two readings, by a straight line between them [s]. */
+function crossingS(series: Series, index: number, level: number): number {
+  const afterS = series.timesS[index] ?? Number.NaN;
+  const after = series.values[index] ?? Number.NaN;
+  const beforeS = series.timesS[index - 1];
+  const before = series.values[index - 1];
+  if (beforeS === undefined || before === undefined || before >= level || after <= before) return afterS;
+  return beforeS + ((level - before) / (after - before)) * (afterS - beforeS);
+}
+
+/** First crossing of a level from which the series stays at or above it for a time; null if there is none. */
+function sustainedCrossingS(series: Series, level: number, sustainedS: number): number | null {
+  let startS: number | null = null;
+  for (const [index, value] of series.values.entries()) {
+    if (value < level) {
+      startS = null;
+      continue;
+    }
+    startS ??= crossingS(series, index, level);
+    if ((series.timesS[index] ?? Number.NaN) - startS >= sustainedS) return startS;
+  }
+  return null;
+}
+
+/** Back along the ramp between a tenth and half of the speed to where it leaves zero, less the speed channel's lag [s]. */
+function motorStartS(speed: Series, runningRevPerS: number, lagS: number): number | null {
+  const low = speed.values.findIndex((value) => value >= RAMP_LOW * runningRevPerS);
+  const high = speed.values.findIndex((value) => value >= RAMP_HIGH * runningRevPerS);
+  if (low < 0 || high < 0) return null;
+  const lowS = crossingS(speed, low, RAMP_LOW * runningRevPerS);
+  const highS = crossingS(speed, high, RAMP_HIGH * runningRevPerS);
+  return lowS - ((highS - lowS) * RAMP_LOW) / (RAMP_HIGH - RAMP_LOW) - lagS;
+}
+
+/**
+ * Finds motor start and sustained delivery in a dry start, by the criterion of primedCriterion.ts.
+ *
+ * @param readings - the run; speed and flow are needed [n readings, oldest first]
+ * @param bench - bench record: stated lags of speed and flow [-]
+ * @param sweptVolumeM3PerRev - V_g of the pump: what counts as delivery [m³/rev]
+ * @returns motor start and, where oil came, the priming time with its uncertainty; or why neither can be told [s]
+ */
+export function findPriming(
+  readings: Readings,
+  bench: BenchRecord,
+  sweptVolumeM3PerRev: number,
+): Outcome<FoundPriming, DryLiftRefusal> {
+  const speed = goodSeries(readings, 'speed');
+  const flow = goodSeries(readings, 'flow');
+  for (const [channel, series] of [
+    ['speed', speed],
+    ['flow', flow],
+  ] as const) {
+    if (series === null || series.values.length < 3) {
+      return no({
+        code: 'CHANNEL_MISSING',
+        channel,
+        text: `A dry start cannot be read without the channel '${channel}'.`,
+      });
+    }
+  }
+  if (speed === null || flow === null) throw new RangeError('readings: speed and flow were just found');
+
+  const fastestRevPerS = Math.max(...speed.values);
+  const runningRevPerS = median(speed.values.filter((value) => value > 0.5 * fastestRevPerS));
+  const lastS = speed.timesS.at(-1) ?? Number.NaN;
+  if (!(fastestRevPerS > 0.1)) {
+    return no({ code: 'NO_MOTOR_START', text: 'The shaft never turned: no motor start in the record.' });
+  }
+  if ((speed.values[0] ?? 0) > RAMP_LOW * runningRevPerS) {
+    return no({
+      code: 'ALREADY_RUNNING',
+      text: 'The shaft was already turning at the first reading: start the recording first, then the motor.',
+    });
+  }
+  const startS = motorStartS(speed, runningRevPerS, lagOf(bench, 'speed'));
+  if (startS === null) {
+    return no({
+      code: 'NO_MOTOR_START',
+      text: 'The shaft never reached a steady speed: no motor start in the record.',
+    });
+  }
+
+  const levelM3PerS = PRIMED_CRITERION.flowShare * sweptVolumeM3PerRev * runningRevPerS;
+  const crossing = sustainedCrossingS(flow, levelM3PerS, PRIMED_CRITERION.sustainedS);
+  if (crossing !== null && crossing <= startS) {
+    return no({
+      code: 'FLOW_BEFORE_START',
+      text: 'Oil was flowing before the motor started: the pump was not dry, or the flow channel has an offset.',
+    });
+  }
+  const common = { motorStartS: startS, speedRevPerS: runningRevPerS };
+  if (crossing === null) {
+    return yes({ ...common, arrival: { primed: false, watchedForS: lastS - startS }, sources: [] });
+  }
+
+  const flowLagS = lagOf(bench, 'flow');
+  const deliveryS = crossing - LAG_DELAY_SHARE * flowLagS;
+  const intervalS = median(flow.timesS.slice(1).map((timeS, index) => timeS - (flow.timesS[index] ?? timeS)));
+  const sources = timingSources(intervalS, flowLagS, lagOf(bench, 'speed'));
+  return yes({
+    ...common,
+    arrival: {
+      primed: true,
+      sustainedDeliveryS: deliveryS,
+      primingTimeS: {
+        value: deliveryS - startS,
+        sensitivities: Object.fromEntries(sources.map(({ id }) => [id, 1])),
+      },
+    },
+    sources,
+  });
+}
+
+function timingSources(intervalS: number, flowLagS: number, speedLagS: number): readonly Source[] {
+  const rectangular = (id: string, label: string, halfWidthS: number): Source => ({
+    id,
+    label,
+    kind: 'calibration',
+    standardUncertainty: halfWidthS / Math.sqrt(3),
+    degreesOfFreedom: null,
+    shape: 'rectangular',
+    pooledAs: null,
+  });
+  return [
+    rectangular('timing.motorStart', 'motor start, between two readings and along the ramp', intervalS + speedLagS / 2),
+    rectangular('timing.delivery', 'sustained delivery, between two readings', intervalS),
+    rectangular('timing.flowLag', 'lag of the flow meter', LAG_DELAY_HALF_WIDTH_SHARE * flowLagS),
+  ];
+}

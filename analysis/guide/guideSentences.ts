@@ -1,0 +1,44 @@
+import { CHANNELS, type ChannelName } from '../channels.ts';
+import { differenceFrom, readingFrom, unitOf } from '../units.ts';
+import type { DeliveryPoint } from './deliveryGuide.ts';
+import type { Stillness } from './guideState.ts';
+
+/** Longest dry turning of an oiled metal pump: a house limit from common practice, no source [s]. */
+export const LONGEST_DRY_TURNING_S = 30;
+
+/** What to set next, and what still moves. */
+export function deliverySentence(
+  point: DeliveryPoint,
+  stillness: Readonly<Partial<Record<ChannelName, Stillness>>>,
+): string {
+  const rpm = readingFrom(point.speedRevPerS, unitOf('r/min'), 0).toFixed(0);
+  const bar = differenceFrom(point.deliveryGaugePressurePa, unitOf('bar(g)')).toFixed(2);
+  const moving = Object.entries(CHANNELS)
+    .filter(([channel]) => {
+      const word = Object.entries(stillness).find(([name]) => name === channel)?.[1];
+      return word !== undefined && word !== 'steady';
+    })
+    .map(([, { label }]) => label);
+  const wait = moving.length === 0 ? 'all stand still: hold it there' : `still moving: ${moving.join(', ')}`;
+  return `Set ${rpm} r/min and ${bar} bar(g) at the delivery; ${wait}.`;
+}
+
+/** How a dry start stands. */
+export function dryLiftSentence(
+  state:
+    | { readonly phase: 'atRest'; readonly speedRevPerS: number }
+    | { readonly phase: 'watching'; readonly turningS: number }
+    | { readonly phase: 'primed'; readonly sustainedDeliveryS: number }
+    | { readonly phase: 'timeOut' },
+): string {
+  switch (state.phase) {
+    case 'atRest':
+      return `Pump dry, delivery open and vented: start the motor to ${(state.speedRevPerS * 60).toFixed(0)} r/min and watch for oil, ${LONGEST_DRY_TURNING_S} s at the most.`;
+    case 'watching':
+      return `Watching for oil: ${state.turningS.toFixed(0)} s of ${LONGEST_DRY_TURNING_S} s that this pump may turn dry.`;
+    case 'primed':
+      return 'Oil has arrived and stays: stop the run.';
+    case 'timeOut':
+      return `No oil after ${LONGEST_DRY_TURNING_S} s: stop the motor now, then the run. Dry turning beyond this harms the pump.`;
+  }
+}

@@ -1,0 +1,46 @@
+import type { HoldState } from '../../analysis/steady/holdState.ts';
+import { exactly, type Source, type Uncertain } from '../../analysis/uncertainty/source.ts';
+
+/** What a hold is made from when a test builds one by hand. */
+export type HoldMakings = {
+  readonly speedRevPerS: number;
+  readonly differentialPressurePa: number;
+  readonly dynamicViscosityPaS: number;
+  readonly densityKgPerM3: number;
+  readonly flowM3PerS: number;
+};
+
+/** A hold whose every value is exact but for the sensitivities given; flow scatters by its own source. */
+export function syntheticHold(
+  number: number,
+  makings: HoldMakings,
+  flowScatterM3PerS: number,
+  sensitivities: Readonly<Partial<Record<keyof HoldMakings, Readonly<Record<string, number>>>>> = {},
+): HoldState {
+  const of = (key: keyof HoldMakings): Uncertain => ({ value: makings[key], sensitivities: sensitivities[key] ?? {} });
+  const scatter: Source = {
+    id: `hold.${number}.flow`,
+    label: `hold ${number}, flow`,
+    kind: 'random',
+    standardUncertainty: flowScatterM3PerS,
+    degreesOfFreedom: 50,
+    shape: 'normal',
+    pooledAs: null,
+  };
+  return {
+    number,
+    startS: 10 * number,
+    endS: 10 * number + 5,
+    readingCount: 250,
+    effectiveReadingCount: 51,
+    speedRevPerS: of('speedRevPerS'),
+    suctionPressurePa: exactly(1e5),
+    deliveryPressurePa: exactly(1e5 + makings.differentialPressurePa),
+    differentialPressurePa: of('differentialPressurePa'),
+    flowM3PerS: { value: makings.flowM3PerS, sensitivities: { ...sensitivities.flowM3PerS, [scatter.id]: 1 } },
+    oilTemperatureK: exactly(318.15),
+    dynamicViscosityPaS: of('dynamicViscosityPaS'),
+    densityKgPerM3: of('densityKgPerM3'),
+    sources: [scatter],
+  };
+}
