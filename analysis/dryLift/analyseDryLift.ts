@@ -36,7 +36,7 @@ function meanOilTemperatureK(readings: Readings): number {
  * @returns priming or why it cannot be told, and the suction's history [-]
  */
 export function analyseDryLift(run: RunRecord, readings: Readings, sweptVolumeM3PerRev: number): DryLiftAnalysis {
-  const found = findPriming(readings, run.bench, sweptVolumeM3PerRev);
+  const found = findPriming(readings, run.bench, sweptVolumeM3PerRev, run.setUp.deliveryLineVolumeM3);
   const barometerPa = run.setUp.barometerPa.value;
   const lastS = readings.elapsedS.at(-1) ?? 0;
   const suction = found.ok

@@ -1,6 +1,7 @@
 import { no, type Outcome, yes } from '../outcome.ts';
 import { QUALITY, type Readings } from '../readings.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
+import type { Measured } from '../records/fields.ts';
 import type { DryLiftRefusal } from '../result.ts';
 import type { Source, Uncertain } from '../uncertainty/source.ts';
 import { PRIMED_CRITERION } from './primedCriterion.ts';
@@ -15,6 +16,9 @@ export type FoundPriming = {
     | { readonly primed: false; readonly watchedForS: number };
   readonly sources: readonly Source[];
 };
+
+/** Over this long after the meter's crossing its flow is averaged, to say how fast the line before it filled [s]. */
+const FILL_FLOW_S = 1;
 
 /** The shaft counts as turning from this share of its running speed on; the start is then found by going back along the ramp. */
 const RAMP_LOW = 0.1;
@@ -83,17 +87,20 @@ function motorStartS(speed: Series, runningRevPerS: number, lagS: number): numbe
 }
 
 /**
- * Finds motor start and sustained delivery in a dry start, by the criterion of primedCriterion.ts.
+ * Finds motor start and sustained delivery in a dry start, by the criterion of primedCriterion.ts. The meter sees oil when the
+ * line before it is full and with its own lag: both are taken off, so that the time is that of the pump's outlet.
  *
  * @param readings - the run; speed and flow are needed [n readings, oldest first]
  * @param bench - bench record: stated lags of speed and flow [-]
  * @param sweptVolumeM3PerRev - V_g of the pump: what counts as delivery [m³/rev]
+ * @param deliveryLineVolume - volume between outlet and flow meter, empty at the start [m³]
  * @returns motor start and, where oil came, the priming time with its uncertainty; or why neither can be told [s]
  */
 export function findPriming(
   readings: Readings,
   bench: BenchRecord,
   sweptVolumeM3PerRev: number,
+  deliveryLineVolume: Measured,
 ): Outcome<FoundPriming, DryLiftRefusal> {
   const speed = goodSeries(readings, 'speed');
   const flow = goodSeries(readings, 'flow');
@@ -145,9 +152,19 @@ export function findPriming(
   }
 
   const flowLagS = lagOf(bench, 'flow');
-  const deliveryS = crossing - LAG_DELAY_SHARE * flowLagS;
+  const fillPerM3 = 1 / meanAfter(flow, crossing, FILL_FLOW_S);
+  const deliveryS = crossing - LAG_DELAY_SHARE * flowLagS - deliveryLineVolume.value * fillPerM3;
   const intervalS = median(flow.timesS.slice(1).map((timeS, index) => timeS - (flow.timesS[index] ?? timeS)));
-  const sources = timingSources(intervalS, flowLagS, lagOf(bench, 'speed'));
+  const sources: readonly Source[] = [
+    ...timingSources(intervalS, flowLagS, lagOf(bench, 'speed')),
+    {
+      ...CALIBRATION,
+      id: DELIVERY_LINE_SOURCE_ID,
+      label: 'volume between outlet and flow meter',
+      standardUncertainty: deliveryLineVolume.standardUncertainty,
+      shape: 'normal',
+    },
+  ];
   return yes({
     ...common,
     arrival: {
@@ -155,22 +172,34 @@ export function findPriming(
       sustainedDeliveryS: deliveryS,
       primingTimeS: {
         value: deliveryS - startS,
-        sensitivities: Object.fromEntries(sources.map(({ id }) => [id, 1])),
+        sensitivities: Object.fromEntries(
+          sources.map(({ id }) => [id, id === DELIVERY_LINE_SOURCE_ID ? -fillPerM3 : 1]),
+        ),
       },
     },
     sources,
   });
 }
 
+const DELIVERY_LINE_SOURCE_ID = 'setUp.deliveryLineVolume';
+const CALIBRATION = { kind: 'calibration', degreesOfFreedom: null, pooledAs: null } as const;
+
+/** Mean of a series over a time from an instant on; it was sustained, so it is above the level [unit of the series]. */
+function meanAfter(series: Series, fromS: number, durationS: number): number {
+  const values = series.values.filter((_, index) => {
+    const sinceS = (series.timesS[index] ?? Number.NaN) - fromS;
+    return sinceS >= 0 && sinceS <= durationS;
+  });
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
 function timingSources(intervalS: number, flowLagS: number, speedLagS: number): readonly Source[] {
   const rectangular = (id: string, label: string, halfWidthS: number): Source => ({
+    ...CALIBRATION,
     id,
     label,
-    kind: 'calibration',
     standardUncertainty: halfWidthS / Math.sqrt(3),
-    degreesOfFreedom: null,
     shape: 'rectangular',
-    pooledAs: null,
   });
   return [
     rectangular('timing.motorStart', 'motor start, between two readings and along the ramp', intervalS + speedLagS / 2),

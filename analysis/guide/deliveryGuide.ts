@@ -20,6 +20,9 @@ const PRESSURE_SHARES_UP = [0.2, 0.6, 1, 1.3] as const;
 const SET_POINT_SHARE = 0.03;
 const SET_POINT_PRESSURE_PA = 1e4;
 
+/** A point is held this much longer than a hold must last, so that the finished run finds it however its blocks fall [1]. */
+const LONGER = 1.5;
+
 /** The highest pressure and the highest speed that the pump's demands name; house values where none does. */
 function dutyOf(pump: PumpRecord): DeliveryPoint {
   const points = (pump.duty?.demands ?? []).flatMap((demand) => ('at' in demand ? [demand.at] : []));
@@ -63,7 +66,8 @@ export function deliveryPlan(pump: PumpRecord): readonly DeliveryPoint[] {
 export function isPointTaken(window: Readings, search: HoldSearch, point: DeliveryPoint): boolean {
   const columns = holdColumns(window);
   if ('missing' in columns) return false;
-  return findHolds(window, search).some(({ first, end }) => {
+  const limits = { ...search.limits, minDurationS: LONGER * search.limits.minDurationS };
+  return findHolds(window, { ...search, limits }).some(({ first, end }) => {
     const meanOf = (values: Float64Array): number =>
       values.slice(first, end).reduce((sum, value) => sum + value, 0) / (end - first);
     const speedRevPerS = meanOf(columns.speed.values);

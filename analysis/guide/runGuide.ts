@@ -1,5 +1,6 @@
 import { findPriming } from '../dryLift/findPriming.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
+import type { Measured } from '../records/fields.ts';
 import type { PumpRecord } from '../records/pumpRecord.ts';
 import type { RunKind } from '../records/runRecord.ts';
 import { type HoldSearch, leadAfterChangeS } from '../steady/findHolds.ts';
@@ -44,6 +45,8 @@ export type GuideSetting = {
   readonly bench: BenchRecord;
   readonly barometerPa: number;
   readonly sweptVolumeM3PerRev: number;
+  /** Between outlet and flow meter [m³]. */
+  readonly deliveryLineVolume: Measured;
 };
 
 export function createRunGuide(setting: GuideSetting): RunGuide {
@@ -122,7 +125,12 @@ function dryLiftGuide(setting: GuideSetting): RunGuide {
     runSinceS ??= nowS;
     stillness = stillnessOf(window.since(nowS - STILLNESS_WINDOW_S), search, theoreticalM3PerS);
     if (phase.phase === 'primed' || phase.phase === 'timeOut') return [];
-    const found = findPriming(window.since(runSinceS), setting.bench, setting.sweptVolumeM3PerRev);
+    const found = findPriming(
+      window.since(runSinceS),
+      setting.bench,
+      setting.sweptVolumeM3PerRev,
+      setting.deliveryLineVolume,
+    );
     const turningRevPerS = window.last()?.values.speed ?? 0;
     if (found.ok && turningRevPerS > TURNING_REV_PER_S) {
       const turningS = nowS - runSinceS - found.value.motorStartS;

@@ -18,6 +18,8 @@ export const setUp = z.strictObject({
   suctionPipeLengthM: z.number().positive(),
   /** Gas volume between the end of the pipe and the gears. */
   deadVolumeM3: z.number().nonnegative(),
+  /** Between the pump's outlet and the flow meter: oil that has passed the outlet must fill it before the meter sees it. */
+  deliveryLineVolumeM3: measuredNonNegative,
   wetness: wetnessClass,
 });
 export type SetUp = z.infer<typeof setUp>;

@@ -21,8 +21,8 @@ describe('a stated value is printed with the digits its uncertainty carries', ()
   });
 
   it('prints a value without uncertainty with four significant digits', () => {
-    // By hand: 3.141 59 to four digits; 123 456 to four digits.
-    expect(plain(3.14159, 0).value).toBe('3.142');
+    // By hand: 2.345 67 to four digits is 2.346; 123 456 to four digits.
+    expect(plain(2.34567, 0).value).toBe('2.346');
     expect(plain(123456, 0).value).toBe('123500');
     expect(plain(0, 0)).toEqual({ value: '0', expandedUncertainty: '0', unit: '' });
   });

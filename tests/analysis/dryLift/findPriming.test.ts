@@ -8,6 +8,7 @@ const SWEPT_VOLUME_M3_PER_REV = 14e-6;
 const RUNNING_REV_PER_S = 10;
 const FULL_FLOW_M3_PER_S = SWEPT_VOLUME_M3_PER_REV * RUNNING_REV_PER_S;
 const MOTOR_START_S = 1.5;
+const NO_LINE = { value: 0, standardUncertainty: 0 };
 
 /** A ramp of half a second seen through a first-order lag: exact response of a lag to a ramp that ends. */
 function laggedRamp(atS: number, lagS: number): number {
@@ -33,7 +34,7 @@ function dryStart(arrivalS: number | null, noise: () => number, burstS: number |
 describe('findPriming', () => {
   it('finds a step of flow behind a lagging meter within its stated interval (seeds 1 to 20)', () => {
     for (let seed = 1; seed <= 20; seed += 1) {
-      const found = findPriming(dryStart(4.7, normal(seed)), inventedBench(), SWEPT_VOLUME_M3_PER_REV);
+      const found = findPriming(dryStart(4.7, normal(seed)), inventedBench(), SWEPT_VOLUME_M3_PER_REV, NO_LINE);
       if (!found.ok || !found.value.arrival.primed) throw new Error('not primed');
       // By construction: motor start 1.5 s, oil at the outlet 4.7 s → 3.2 s.
       expect(Math.abs(found.value.arrival.primingTimeS.value - 3.2)).toBeLessThan(0.05);
@@ -43,13 +44,13 @@ describe('findPriming', () => {
   });
 
   it('does not take a burst of foam for delivery', () => {
-    const found = findPriming(dryStart(9, normal(3), 4), inventedBench(), SWEPT_VOLUME_M3_PER_REV);
+    const found = findPriming(dryStart(9, normal(3), 4), inventedBench(), SWEPT_VOLUME_M3_PER_REV, NO_LINE);
     if (!found.ok || !found.value.arrival.primed) throw new Error('not primed');
     expect(found.value.arrival.sustainedDeliveryS).toBeGreaterThan(8.9);
   });
 
   it('says for how long it watched when no oil came', () => {
-    const found = findPriming(dryStart(null, normal(4)), inventedBench(), SWEPT_VOLUME_M3_PER_REV);
+    const found = findPriming(dryStart(null, normal(4)), inventedBench(), SWEPT_VOLUME_M3_PER_REV, NO_LINE);
     if (!found.ok || found.value.arrival.primed) throw new Error('primed');
     // 20 s of record, motor start at 1.5 s.
     expect(found.value.arrival.watchedForS).toBeGreaterThan(18.3);
@@ -58,7 +59,12 @@ describe('findPriming', () => {
 
   it('refuses a record without a motor start, one already running, and flow from the first reading on', () => {
     const codeOf = (speed: (atS: number) => number, flow: (atS: number) => number): string => {
-      const found = findPriming(sampledReadings(10, 50, { speed, flow }), inventedBench(), SWEPT_VOLUME_M3_PER_REV);
+      const found = findPriming(
+        sampledReadings(10, 50, { speed, flow }),
+        inventedBench(),
+        SWEPT_VOLUME_M3_PER_REV,
+        NO_LINE,
+      );
       return found.ok ? 'found' : found.reason.code;
     };
     expect(
@@ -79,7 +85,7 @@ describe('findPriming', () => {
         () => FULL_FLOW_M3_PER_S,
       ),
     ).toBe('FLOW_BEFORE_START');
-    const withoutFlow = findPriming(sampledReadings(10, 50, { speed: () => 1 }), inventedBench(), 1e-5);
+    const withoutFlow = findPriming(sampledReadings(10, 50, { speed: () => 1 }), inventedBench(), 1e-5, NO_LINE);
     expect(withoutFlow.ok ? 'found' : withoutFlow.reason.code).toBe('CHANNEL_MISSING');
   });
 });
