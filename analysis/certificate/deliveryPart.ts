@@ -5,16 +5,25 @@ import { LAW_FORMULA, LAW_IN_WORDS } from './certificateWords.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
 
 function certificateHold(hold: HoldResult): CertificateHold {
+  const { number, startS, endS, readingCount, effectiveReadingCount } = hold;
+  const { dynamicViscosityPaS, densityKgPerM3, residualFlowM3PerS } = hold;
   return {
-    ...hold,
+    number,
+    startS,
+    endS,
+    readingCount,
+    effectiveReadingCount,
     speedRevPerS: statedOnly(hold.speedRevPerS),
     suctionPressurePa: statedOnly(hold.suctionPressurePa),
     deliveryPressurePa: statedOnly(hold.deliveryPressurePa),
     differentialPressurePa: statedOnly(hold.differentialPressurePa),
     flowM3PerS: statedOnly(hold.flowM3PerS),
     oilTemperatureK: statedOnly(hold.oilTemperatureK),
+    dynamicViscosityPaS,
+    densityKgPerM3,
     derivedEfficiency: statedOrNull(hold.derivedEfficiency),
     geometricEfficiency: statedOnly(hold.geometricEfficiency),
+    residualFlowM3PerS,
   };
 }
 

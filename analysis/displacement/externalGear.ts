@@ -3,12 +3,8 @@ import type { ExternalGearGeometry } from '../records/pumpRecord.ts';
 import type { Source, Uncertain } from '../uncertainty/source.ts';
 import type { GeometryRefusal, SweptVolume } from './geometryResult.ts';
 
-/**
- * Half-width of the model's own spread, relative. Without relief grooves or without backlash the trapped oil goes
- * elsewhere and the volume moves by −3 to +4 % (derived: one or two contacts sealing over the whole mesh); with both it
- * keeps to the formula within half a per cent (common practice, no source).
- */
-const MODEL_HALF_WIDTH = { relieved: 0.005, unrelieved: 0.04 } as const;
+/** Half-width of the formula's own spread with relief grooves and backlash, relative; common practice, no source [1]. */
+const RELIEVED_HALF_WIDTH = 0.005;
 
 /** The lengths that make the volume; a shorthand for the formulas below [m, rad]. */
 export type EqualGears = {
@@ -71,6 +67,28 @@ export function equalGearContactRatio(gears: EqualGears, toothCount: number): nu
   return (2 * halfPathM) / basePitchM(gears);
 }
 
+/**
+ * How far the swept volume can stray from the formula where relief grooves or backlash are missing, relative.
+ * Without grooves the newest contact seals the outlet: s runs over a base pitch from the end of the path of contact,
+ * not from −p_b/2, and the volume falls by ((ε − 1) p_b/2)²/(r_a² − r_w² − p_b²/12). Without backlash both flanks seal,
+ * half a base pitch apart, and it rises by (p_b²/16)/(the same).
+ *
+ * @param gears - lengths and pressure angle [m, rad]
+ * @param contactRatio - ε, 1 or more [1]
+ * @returns the larger of the two, used as a half-width [1]
+ *
+ * Source: derived here from the instantaneous flow of equalGearSweptVolume; no published source.
+ */
+export function unrelievedSpread(gears: EqualGears, contactRatio: number): number {
+  const pitchM = basePitchM(gears);
+  const meanM2 = gears.tipRadiusM ** 2 - gears.pitchRadiusM ** 2 - pitchM ** 2 / 12;
+  return Math.max((((contactRatio - 1) * pitchM) / 2) ** 2, pitchM ** 2 / 16) / meanM2;
+}
+
+function inMm(lengthM: number): string {
+  return `${(lengthM * 1000).toFixed(2)} mm`;
+}
+
 function geometrySource(id: string, label: string, standardUncertainty: number, shape: Source['shape']): Source {
   return { id, label, kind: 'calibration', standardUncertainty, degreesOfFreedom: null, shape, pooledAs: null };
 }
@@ -92,6 +110,12 @@ export function externalGearSweptVolume(geometry: ExternalGearGeometry): Outcome
     pitchRadiusM: runningCentreDistanceM.value / 2,
     faceWidthM: faceWidthM.value,
   };
+  if (!(tipDiameterM.value > runningCentreDistanceM.value)) {
+    return no({
+      code: 'TIP_BELOW_PITCH',
+      text: `the tip diameter of ${inMm(tipDiameterM.value)} is not larger than the centre distance of ${inMm(runningCentreDistanceM.value)}: these gears do not reach each other`,
+    });
+  }
   const contactRatio = equalGearContactRatio(gears, toothCount.driver);
   if (!(contactRatio >= 1)) {
     return no({
@@ -99,13 +123,8 @@ export function externalGearSweptVolume(geometry: ExternalGearGeometry): Outcome
       text: `the contact ratio is ${Number.isNaN(contactRatio) ? 'none: the gears run inside their base circles' : contactRatio.toFixed(3)}; gears that drive each other need 1 at the least: measure tip diameter, centre distance and module again`,
     });
   }
+  // Positive whenever the contact ratio is 1 or more: r_a² − r_w² is then p_b²/4 at the least.
   const value = equalGearSweptVolume(gears);
-  if (!(value > 0)) {
-    return no({
-      code: 'NO_VOLUME',
-      text: `the formula gives ${(value * 1e6).toFixed(3)} cm³/rev: measure the gears again`,
-    });
-  }
   const perLengthM2 = Math.PI * gears.faceWidthM;
   const sweptVolume: Uncertain = {
     value,
@@ -117,7 +136,7 @@ export function externalGearSweptVolume(geometry: ExternalGearGeometry): Outcome
     },
   };
   const isRelieved = geometry.hasReliefGrooves && geometry.backlashM.value > 0;
-  const halfWidth = isRelieved ? MODEL_HALF_WIDTH.relieved : MODEL_HALF_WIDTH.unrelieved;
+  const halfWidth = isRelieved ? RELIEVED_HALF_WIDTH : unrelievedSpread(gears, contactRatio);
   return yes({
     sweptVolume,
     sources: [

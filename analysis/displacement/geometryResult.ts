@@ -12,6 +12,6 @@ export type SweptVolume = {
 };
 
 export type GeometryRefusal = {
-  readonly code: 'CONTACT_RATIO_BELOW_ONE' | 'NO_VOLUME';
+  readonly code: 'CONTACT_RATIO_BELOW_ONE' | 'TIP_BELOW_PITCH';
   readonly text: string;
 };

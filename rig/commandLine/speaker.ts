@@ -12,7 +12,11 @@ export type Speaker = {
 
 export type Output = Pick<NodeJS.WriteStream, 'write'> & { readonly isTTY?: boolean };
 
-export function createSpeaker(isJson: boolean, stdout: Output = process.stdout, stderr: Output = process.stderr): Speaker {
+export function createSpeaker(
+  isJson: boolean,
+  stdout: Output = process.stdout,
+  stderr: Output = process.stderr,
+): Speaker {
   let isProgressShown = false;
   const endProgress = (): void => {
     if (isProgressShown) stderr.write('\n');

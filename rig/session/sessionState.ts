@@ -17,6 +17,10 @@ export type SessionState = {
   readonly linesPerS: number;
   readonly badLineCounts: Readonly<Partial<Record<BadLineKind, number>>>;
   readonly openRun: OpenRun | null;
+  /** The run that was sealed last while this program ran; it may have ended by itself. */
+  readonly lastSealedRunId: string | null;
+  /** What went wrong and nobody asked for: a run that the disk ended, say. Null when all is well. */
+  readonly trouble: string | null;
 };
 
 export type OpenRun = {

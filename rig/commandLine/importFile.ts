@@ -1,0 +1,53 @@
+import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import type { RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { Archive } from '../archive/openArchive.ts';
+import { messageOf } from '../errors.ts';
+import { PROGRAM_VERSION } from '../programVersion.ts';
+import { analyseStoredRun } from '../session/analyseStoredRun.ts';
+import { EXIT, type ExitCode } from './exitCodes.ts';
+import { benchFrom, conditionsFrom, pumpFrom } from './recordsFrom.ts';
+import { resultText } from './resultText.ts';
+import type { Speaker } from './speaker.ts';
+import { WrongUse } from './wrongUse.ts';
+
+export type ImportOptions = {
+  readonly pump: string;
+  readonly bench: string;
+  readonly conditions: string;
+  readonly kind: RunKind;
+  readonly label: RunRecord['label'];
+  readonly operator: string;
+  /** When the readings were taken; the file itself does not say. */
+  readonly startedAt?: string;
+};
+
+/** `slipwright import`: files a CSV as it is, as a run of its own, and analyses it. */
+export function importFile(file: string, options: ImportOptions, archive: Archive, speaker: Speaker): ExitCode {
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(file);
+  } catch (error) {
+    throw new WrongUse(`${file} cannot be read: ${messageOf(error)}`, { cause: error });
+  }
+  const { kind, label, operator, startedAt = new Date().toISOString() } = options;
+  const sealed = archive.importRun(
+    {
+      kind,
+      label,
+      operator,
+      startedAtUtc: startedAt,
+      startedMonotonicUs: 0,
+      pump: pumpFrom(archive, options.pump),
+      bench: benchFrom(archive, options.bench),
+      ...conditionsFrom(options.conditions),
+      programVersion: PROGRAM_VERSION,
+    },
+    basename(file),
+    bytes,
+  );
+  speaker.say(`${file} was filed as run ${sealed.run.id}`);
+  const { result } = analyseStoredRun(archive, sealed.run.id);
+  speaker.result({ closing: sealed.closing, result }, resultText(result));
+  return EXIT.done;
+}

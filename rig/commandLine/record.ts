@@ -1,0 +1,123 @@
+import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
+import type { RunClosing, RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { Archive } from '../archive/openArchive.ts';
+import type { PracticeScenario } from '../practiceBench/pumpTruth.ts';
+import { PROGRAM_VERSION } from '../programVersion.ts';
+import { resultOfStoredRun } from '../session/analyseStoredRun.ts';
+import { BenchSession } from '../session/benchSession.ts';
+import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../session/practiceConditions.ts';
+import { installSampleRecords } from '../session/sampleRecords.ts';
+import { type StartedPractice, startPractice } from '../session/startPractice.ts';
+import { EXIT, type ExitCode } from './exitCodes.ts';
+import { benchFrom, type Conditions, conditionsFrom, pumpFrom } from './recordsFrom.ts';
+import { resultText } from './resultText.ts';
+import type { Speaker } from './speaker.ts';
+import { WrongUse } from './wrongUse.ts';
+
+export type RecordOptions = {
+  readonly pump: string;
+  readonly kind: RunKind;
+  readonly label: RunRecord['label'];
+  readonly operator: string;
+  /** A real bench: all three are needed. */
+  readonly port?: string;
+  readonly bench?: string;
+  readonly conditions?: string;
+  /** The practice bench instead. */
+  readonly practice: boolean;
+  readonly scenario: PracticeScenario;
+  readonly seed: number;
+  readonly speedUp: number;
+  /** Stop after so long; without it the run ends with Ctrl-C, or by itself on the practice bench. */
+  readonly seconds?: number;
+};
+
+const PROGRESS_MS = 500;
+
+/** Waits for whatever ends the run first: itself, the time, Ctrl-C. */
+async function untilSealed(session: BenchSession, seconds: number | undefined): Promise<RunClosing> {
+  const sealed = new Promise<RunClosing>((resolve) => session.onSealed(resolve));
+  const stop = (reason: string) => (): void => {
+    session.stopRun(reason).catch(() => {});
+  };
+  const onInterrupt = stop('stopped with Ctrl-C');
+  process.once('SIGINT', onInterrupt);
+  const timer = seconds === undefined ? null : setTimeout(stop(`stopped after ${seconds} s`), 1000 * seconds);
+  try {
+    return await sealed;
+  } finally {
+    process.off('SIGINT', onInterrupt);
+    if (timer !== null) clearTimeout(timer);
+  }
+}
+
+type ChosenBench = Conditions & {
+  readonly bench: BenchRecord;
+  readonly practice: StartedPractice | null;
+  readonly path: string;
+};
+
+/** The practice bench with its own conditions, or the real one that was named. */
+async function chooseBench(options: RecordOptions, archive: Archive): Promise<ChosenBench> {
+  if (options.practice) {
+    const { seed, scenario, speedUp } = options;
+    const bench = installSampleRecords(archive);
+    const practice = await startPractice({ seed, scenario, speedUp });
+    return { bench, oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP, practice, path: practice.port.path };
+  }
+  const { port, bench, conditions } = options;
+  if (port === undefined || bench === undefined || conditions === undefined) {
+    throw new WrongUse('record needs --port, --bench and --conditions, or --practice');
+  }
+  return { bench: benchFrom(archive, bench), ...conditionsFrom(conditions), practice: null, path: port };
+}
+
+/** `slipwright record`: one run, from the first byte to its result. */
+export async function record(options: RecordOptions, archive: Archive, speaker: Speaker): Promise<ExitCode> {
+  const { bench, oil, setUp, practice, path } = await chooseBench(options, archive);
+  let session: BenchSession | null = null;
+  try {
+    const pump = pumpFrom(archive, options.pump);
+    const port = practice?.port ?? { path, mustExist: true };
+    session = await BenchSession.open({ archive, bench, port, programVersion: PROGRAM_VERSION });
+    if (practice !== null) await untilPracticeGreets(session);
+    const { kind, label, operator } = options;
+    const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp });
+    speaker.say(`recording run ${run.id} from ${path}; Ctrl-C stops it`);
+    const closing = await watched(session, speaker, options.seconds);
+    const { result } = resultOfStoredRun(archive, run.id);
+    speaker.result({ closing, result }, resultText(result));
+    return EXIT.done;
+  } finally {
+    await session?.close();
+    await practice?.stop();
+  }
+}
+
+/** The practice bench announces itself once a second; before that nothing may be written to it. */
+async function untilPracticeGreets(session: BenchSession): Promise<void> {
+  while (session.state().practice === null) {
+    await new Promise<void>((resolve) => {
+      const forget = session.onState(() => {
+        forget();
+        resolve();
+      });
+    });
+  }
+}
+
+async function watched(session: BenchSession, speaker: Speaker, seconds: number | undefined): Promise<RunClosing> {
+  const timer = setInterval(() => {
+    const { openRun, linesPerS } = session.state();
+    if (openRun === null) return;
+    const { guide, elapsedS, lineCount } = openRun;
+    speaker.progress(
+      `${elapsedS.toFixed(0)} s, ${lineCount} lines, ${linesPerS.toFixed(0)}/s; ${guide.stepsDone} of ${guide.stepCount}: ${guide.sentence}`,
+    );
+  }, PROGRESS_MS);
+  try {
+    return await untilSealed(session, seconds);
+  } finally {
+    clearInterval(timer);
+  }
+}

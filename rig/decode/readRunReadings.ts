@@ -1,0 +1,46 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { RunRecord } from '../../analysis/records/runRecord.ts';
+import { journalFileName } from '../archive/runFiles.ts';
+import { messageOf } from '../errors.ts';
+import { JournalError } from '../journal/journalErrors.ts';
+import { type DecodedRun, decodeJournal } from './decodeJournal.ts';
+import { importCsv } from './importCsv.ts';
+
+/**
+ * Readings of a run, from its journal or from the file that was imported.
+ *
+ * @param folder - the run's folder [-]
+ * @param run - its record [-]
+ * @throws JournalError or CsvError if the file does not hold what it should
+ */
+export function readRunReadings(folder: string, run: RunRecord): DecodedRun {
+  const path = join(folder, journalFileName(run.source));
+  const barometerPa = run.setUp.barometerPa.value;
+  const bytes = readBytes(path);
+  if (run.source.kind === 'port') return decodeJournal(bytes, run.bench, barometerPa, path);
+  const readings = importCsv(bytes, run.bench, barometerPa);
+  const rowCount = readings.elapsedS.length;
+  return {
+    readings,
+    census: {
+      lineCount: rowCount,
+      readingCount: rowCount,
+      noteCount: 0,
+      badLineCounts: {},
+      lostReadingCount: 0,
+      reconnectCount: 0,
+    },
+    isPractice: false, // a CSV file cannot tell; the certificate names it as imported
+    firstArrivalUs: null,
+    speedUp: 1,
+  };
+}
+
+function readBytes(path: string): Buffer {
+  try {
+    return readFileSync(path);
+  } catch (cause) {
+    throw new JournalError(path, `cannot be read (${messageOf(cause)})`, { cause });
+  }
+}

@@ -1,0 +1,83 @@
+import { parseArgs } from 'node:util';
+import { z } from 'zod';
+import { createCommandLines } from './commandLines.ts';
+import { createPracticeBench } from './createPracticeBench.ts';
+import { NoPtyError } from './noPtyError.ts';
+import { type PracticeMessage, practiceRequest } from './practiceMessages.ts';
+import { openPracticePty, type PracticePty } from './practicePty.ts';
+import { practiceScenario } from './pumpTruth.ts';
+
+/** The practice bench as a process of its own: forked, tells its parent the path of its line, ends with its parent. */
+
+const TICK_MS = 5;
+/** After a longer stall of this process (a suspended machine) bench time does not try to catch up [s]. */
+const LONGEST_CATCH_UP_S = 1;
+/** A sentence is about this long; half a second of them may wait for a slow reader [bytes]. */
+const SENTENCE_BYTES = 70;
+const QUEUE_S = 0.5;
+const LEAST_QUEUE_BYTES = 2048;
+
+const options = z
+  .strictObject({
+    seed: z.coerce.number().int(),
+    scenario: practiceScenario,
+    'speed-up': z.coerce.number().min(0.1).max(100),
+    'readings-per-s': z.coerce.number().min(1).max(1000),
+  })
+  .parse(
+    parseArgs({
+      options: {
+        seed: { type: 'string', default: '1' },
+        scenario: { type: 'string', default: 'healthy' },
+        'speed-up': { type: 'string', default: '1' },
+        'readings-per-s': { type: 'string', default: '50' },
+      },
+    }).values,
+  );
+
+function tell(message: PracticeMessage, onSent?: () => void): void {
+  process.send?.(message, undefined, undefined, () => onSent?.());
+}
+
+function end(): void {
+  process.exit(0);
+}
+
+function serve(pty: PracticePty): void {
+  const speedUp = options['speed-up'];
+  const bench = createPracticeBench({
+    seed: options.seed,
+    scenario: options.scenario,
+    readingsPerS: options['readings-per-s'],
+    speedUp,
+  });
+  pty.onBytes(createCommandLines(bench.command));
+
+  let lastNs = process.hrtime.bigint();
+  setInterval(() => {
+    const nowNs = process.hrtime.bigint();
+    const passedS = Math.min(Number(nowNs - lastNs) / 1e9, LONGEST_CATCH_UP_S);
+    lastNs = nowNs;
+    const sentences = bench.step(passedS * speedUp);
+    // A full line drops whole sentences; the counter goes on, so the gap shows.
+    if (sentences.length > 0) pty.send(sentences.join(''));
+  }, TICK_MS);
+
+  process.on('message', (message) => {
+    if (practiceRequest.safeParse(message).success) tell({ kind: 'truth', truth: bench.truth() });
+  });
+  tell({ kind: 'ready', path: pty.path });
+}
+
+process.on('disconnect', end);
+process.on('SIGTERM', end);
+// Ctrl-C reaches the whole foreground group; the parent decides when the bench ends.
+process.on('SIGINT', () => {});
+
+try {
+  const bytesPerS = SENTENCE_BYTES * options['readings-per-s'] * options['speed-up'];
+  serve(await openPracticePty(Math.max(LEAST_QUEUE_BYTES, QUEUE_S * bytesPerS)));
+} catch (error) {
+  if (!(error instanceof NoPtyError)) throw error;
+  tell({ kind: 'noPty', why: error.message }, end);
+}

@@ -1,0 +1,330 @@
+import { EventEmitter } from 'node:events';
+import { CHANNEL_NAMES } from '../../analysis/channels.ts';
+import { sweptVolumeOf } from '../../analysis/displacement/sweptVolume.ts';
+import { type ReadingRow, ReadingWindow } from '../../analysis/guide/readingWindow.ts';
+import { type BenchAction, createRunGuide, type RunGuide } from '../../analysis/guide/runGuide.ts';
+import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
+import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { Archive } from '../archive/openArchive.ts';
+import { createLineDecoder, type LineDecoder } from '../decode/lineDecoder.ts';
+import { messageOf } from '../errors.ts';
+import type { JournalState } from '../journal/journalFile.ts';
+import { type OpenRequest, type Recorder, startRecorder } from '../journal/startRecorder.ts';
+import type { PortStatus } from '../serial/portReader.ts';
+import { monotonicNowUs, type ReceivedLine } from '../serial/receivedLine.ts';
+import { analyseStoredRun } from './analyseStoredRun.ts';
+import { LineHealth } from './lineHealth.ts';
+import { practiceCommand } from './practiceCommands.ts';
+import { readingRowOf } from './readingRowOf.ts';
+import { SessionError } from './sessionErrors.ts';
+import type { LiveReading, SessionState } from './sessionState.ts';
+
+/** Gauge pressures are made absolute with this until a run states its own barometer: ISO 2533 at sea level [Pa]. */
+const BAROMETER_BEFORE_RUN_PA = 101325;
+
+/** The guide looks at readings of the last while, no longer than a hold and a dry start need [s]. */
+const WINDOW_S = 60;
+
+/** The guide looks again after so much bench time [s]. */
+const LOOK_EVERY_S = 0.5;
+
+/** A run that steps itself goes on for so long after its last point, so that the end of the last hold is whole [s]. */
+const TAIL_S = 1;
+
+/** State is told this often while a run is open or the line speaks [ms]. */
+const TELL_STATE_MS = 250;
+
+export type StartRun = Pick<RunRecord, 'kind' | 'label' | 'operator' | 'oil' | 'setUp'> & { readonly pumpId: string };
+
+export type BenchSessionOptions = {
+  readonly archive: Archive;
+  readonly bench: BenchRecord;
+  readonly port: Pick<OpenRequest, 'path' | 'practiceModel' | 'mustExist'>;
+  readonly programVersion: string;
+};
+
+type RunInHand = {
+  readonly run: RunRecord;
+  readonly guide: RunGuide;
+  /** The practice bench is told what the guide says. */
+  readonly stepsItself: boolean;
+  readonly window: ReadingWindow;
+  firstS: number | null;
+  lookedAtS: number;
+  finishedAtS: number | null;
+  journal: JournalState;
+};
+
+/** One bench, one line, one run at a time: what page and command line both stand on. */
+export class BenchSession {
+  private readonly events = new EventEmitter();
+  private readonly health = new LineHealth();
+  private connection: PortStatus = { status: 'waiting', detail: 'not opened yet' };
+  private practice: { readonly speedUp: number } | null = null;
+  private decoder: LineDecoder;
+  private inHand: RunInHand | null = null;
+  private stopping: Promise<RunClosing> | null = null;
+  private lastSealedRunId: string | null = null;
+  private trouble: string | null = null;
+  private recorder: Recorder | null = null;
+  private actions: Promise<void> = Promise.resolve();
+  private readonly telling: NodeJS.Timeout;
+
+  private constructor(private readonly options: BenchSessionOptions) {
+    this.decoder = createLineDecoder(options.bench, BAROMETER_BEFORE_RUN_PA);
+    this.telling = setInterval(() => this.tellState(), TELL_STATE_MS);
+  }
+
+  /**
+   * Starts the recorder's process and opens the line.
+   *
+   * @throws PortError if the port must exist and cannot be opened
+   */
+  static async open(options: BenchSessionOptions): Promise<BenchSession> {
+    const session = new BenchSession(options);
+    try {
+      session.recorder = await startRecorder({
+        onLines: (lines) => session.take(lines),
+        onStatus: (status) => session.connected(status),
+        onJournal: (state) => session.journalled(state),
+        onFatal: (error, closing) => session.fatal(error.message, closing),
+      });
+      const { baudRate } = options.bench.wire;
+      await session.recorder.open({ ...options.port, baudRate, wire: options.bench.wire });
+      return session;
+    } catch (error) {
+      await session.close();
+      throw error;
+    }
+  }
+
+  state(): SessionState {
+    const run = this.inHand;
+    return {
+      connection: { ...this.connection, path: this.options.port.path },
+      practice: this.practice,
+      benchId: this.options.bench.id,
+      linesPerS: this.health.linesPerS(monotonicNowUs()),
+      badLineCounts: this.health.badLineCounts(),
+      openRun:
+        run === null
+          ? null
+          : {
+              id: run.run.id,
+              kind: run.run.kind,
+              pumpName: run.run.pump.name,
+              elapsedS: run.firstS === null ? 0 : run.window.lastS() - run.firstS,
+              lineCount: run.journal.lineCount,
+              oldestUnsyncedMs: run.journal.oldestUnsyncedMs,
+              guide: run.guide.state(),
+            },
+      lastSealedRunId: this.lastSealedRunId,
+      trouble: this.trouble,
+    };
+  }
+
+  onState(listener: (state: SessionState) => void): () => void {
+    this.events.on('state', listener);
+    return () => this.events.off('state', listener);
+  }
+
+  onReadings(listener: (readings: readonly LiveReading[]) => void): () => void {
+    this.events.on('readings', listener);
+    return () => this.events.off('readings', listener);
+  }
+
+  /** The closing of each run that is sealed, whoever ended it. */
+  onSealed(listener: (closing: RunClosing) => void): () => void {
+    this.events.on('sealed', listener);
+    return () => this.events.off('sealed', listener);
+  }
+
+  /**
+   * Begins a run: its record is whole before the first byte. On a practice bench the run steps itself unless it is done
+   * by hand.
+   *
+   * @throws SessionError if a run is open, the line is not, or the pump cannot be run so
+   */
+  async startRun(request: StartRun, isByHand = false): Promise<RunRecord> {
+    if (this.inHand !== null) throw new SessionError('RUN_OPEN', `run ${this.inHand.run.id} is open: stop it first`);
+    if (this.connection.status !== 'open') {
+      throw new SessionError(
+        'LINE_NOT_OPEN',
+        `the line ${this.options.port.path} is not open: ${this.connection.detail}`,
+      );
+    }
+    const { archive, bench, programVersion } = this.options;
+    const { pumpId, ...rest } = request;
+    const pump = archive.latestPump(pumpId);
+    if (rest.kind === 'dryLift' && !pump.mayRunDry) {
+      throw new SessionError('MUST_NOT_RUN_DRY', `${pump.name} must never run dry: its record says so`);
+    }
+    const swept = sweptVolumeOf(pump.geometry);
+    if (!swept.ok) throw new SessionError('GEOMETRY', `${pump.name}: ${swept.reason.text}`);
+
+    const { run, folder } = archive.createRun({
+      ...rest,
+      pump,
+      bench,
+      startedAtUtc: new Date().toISOString(),
+      startedMonotonicUs: monotonicNowUs(),
+      source: { kind: 'port', path: this.options.port.path },
+      programVersion,
+    });
+    const barometerPa = run.setUp.barometerPa.value;
+    const guide = createRunGuide({
+      kind: run.kind,
+      pump,
+      bench,
+      barometerPa,
+      sweptVolumeM3PerRev: swept.value.sweptVolume.value,
+      deliveryLineVolume: run.setUp.deliveryLineVolumeM3,
+    });
+    await this.recording().startRun(folder);
+    this.decoder = createLineDecoder(bench, barometerPa);
+    this.inHand = {
+      run,
+      guide,
+      stepsItself: this.practice !== null && !isByHand,
+      window: new ReadingWindow(WINDOW_S),
+      firstS: null,
+      lookedAtS: Number.NEGATIVE_INFINITY,
+      finishedAtS: null,
+      journal: { lineCount: 0, byteLength: 0, oldestUnsyncedMs: 0 },
+    };
+    this.act(guide.begin());
+    this.tellState();
+    return run;
+  }
+
+  /** Ends the open run and analyses it. @throws SessionError if none is open */
+  stopRun(reason: string, ending: 'completed' | 'stopped' = 'stopped'): Promise<RunClosing> {
+    if (this.stopping !== null) return this.stopping;
+    if (this.inHand === null) return Promise.reject(new SessionError('NO_RUN', 'no run is open'));
+    const { run, stepsItself } = this.inHand;
+    this.stopping = this.recording()
+      .stopRun(ending, reason)
+      .then((closing) => {
+        if (stepsItself) this.act([{ kind: 'setSpeed', speedRevPerS: 0 }]);
+        this.sealed(run.id, closing);
+        return closing;
+      })
+      .finally(() => {
+        this.stopping = null;
+      });
+    return this.stopping;
+  }
+
+  async mark(text: string): Promise<void> {
+    if (this.inHand === null) throw new SessionError('NO_RUN', 'no run is open to be marked');
+    await this.recording().mark(text);
+  }
+
+  /** Sends a command to the practice bench. Rejects with code 'NOT_PRACTICE' on any other line: nothing is ever written to it. */
+  async commandPractice(text: string): Promise<void> {
+    await this.recording().command(`${text}\n`);
+  }
+
+  /** Ends the open run, if any, and everything this session started. */
+  async close(): Promise<void> {
+    clearInterval(this.telling);
+    if (this.inHand !== null) await this.stopRun('the program was ended');
+    await this.recorder?.close();
+    this.events.removeAllListeners();
+  }
+
+  private recording(): Recorder {
+    if (this.recorder === null) throw new SessionError('LINE_NOT_OPEN', 'the recorder has not started');
+    return this.recorder;
+  }
+
+  private take(lines: readonly ReceivedLine[]): void {
+    const live: LiveReading[] = [];
+    for (const line of lines) {
+      this.health.received(line);
+      const decoded = this.decoder.push(line);
+      if (decoded.kind === 'bad') this.health.bad(decoded.badKind);
+      if (decoded.kind === 'note' && decoded.practice !== null) this.practice = decoded.practice;
+      if (decoded.kind === 'reconnected') this.practice = null;
+      if (decoded.kind !== 'reading') continue;
+      const row = readingRowOf(decoded.row);
+      live.push(liveReading(row));
+      this.guideBy(row);
+    }
+    if (live.length > 0) this.events.emit('readings', live);
+  }
+
+  /** Hands a reading to the open run's guide, and does what it says where the run steps itself. */
+  private guideBy(row: ReadingRow): void {
+    const run = this.inHand;
+    if (run === null) return;
+    run.firstS ??= row.atS;
+    run.window.push(row);
+    if (row.atS - run.lookedAtS < LOOK_EVERY_S) return;
+    run.lookedAtS = row.atS;
+    const actions = run.guide.look(run.window);
+    if (!run.stepsItself) return;
+    this.act(actions);
+    if (!run.guide.state().isFinished) return;
+    run.finishedAtS ??= row.atS;
+    if (row.atS - run.finishedAtS >= TAIL_S && this.stopping === null) {
+      this.stopRun('all steps of the guide are done', 'completed').catch((error: unknown) => {
+        this.trouble = messageOf(error);
+      });
+    }
+  }
+
+  /** One command after the other, in the order in which they were given. */
+  private act(actions: readonly BenchAction[]): void {
+    if (this.practice === null) return;
+    for (const action of actions) {
+      this.actions = this.actions
+        .then(() => this.commandPractice(practiceCommand(action)))
+        .catch((error: unknown) => {
+          this.trouble = messageOf(error);
+        });
+    }
+  }
+
+  private connected(status: PortStatus): void {
+    this.connection = status;
+    this.tellState();
+  }
+
+  private journalled(state: JournalState): void {
+    if (this.inHand !== null) this.inHand.journal = state;
+  }
+
+  private fatal(message: string, closing: RunClosing | null): void {
+    this.trouble = message;
+    const run = this.inHand;
+    if (run === null) return;
+    if (closing === null) this.inHand = null;
+    else this.sealed(run.run.id, closing);
+  }
+
+  private sealed(runId: string, closing: RunClosing): void {
+    this.inHand = null;
+    this.lastSealedRunId = runId;
+    try {
+      analyseStoredRun(this.options.archive, runId);
+    } catch (error) {
+      this.trouble = messageOf(error);
+    }
+    this.events.emit('sealed', closing);
+    this.tellState();
+  }
+
+  private tellState(): void {
+    this.events.emit('state', this.state());
+  }
+}
+
+function liveReading(row: ReadingRow): LiveReading {
+  const values: Record<string, number | null> = {};
+  for (const channel of CHANNEL_NAMES) {
+    const value = row.values[channel];
+    if (value !== undefined) values[channel] = Number.isNaN(value) ? null : value;
+  }
+  return { atS: row.atS, values };
+}

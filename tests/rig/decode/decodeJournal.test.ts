@@ -1,0 +1,91 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { decodeJournal } from '../../../rig/decode/decodeJournal.ts';
+import { formatJournalRecord } from '../../../rig/journal/journalRecord.ts';
+import { LineSplitter } from '../../../rig/serial/lineSplitter.ts';
+import { inventedBench } from '../../support/benchRecord.ts';
+import { line, sentence } from './sentence.ts';
+
+const BAROMETER_PA = 100_000;
+
+/** Through splitter, journal and decoder, as on the bench; all bytes arrive at the same time. */
+async function decodeStream(chunks: readonly string[]) {
+  const bench = inventedBench();
+  let journal = '';
+  const splitter = new LineSplitter(bench.wire, (received) => {
+    journal += formatJournalRecord(received);
+  });
+  for (const chunk of chunks) splitter.feed(Buffer.from(chunk, 'latin1'), 5);
+  await splitter.end();
+  return decodeJournal(Buffer.from(journal, 'latin1'), bench, BAROMETER_PA);
+}
+
+it('gives columns in SI on the bench clock, from zero at the first reading', () => {
+  const journal = [
+    formatJournalRecord(line('#valve half open', 900_000)),
+    formatJournalRecord(line(sentence('1,5000000,1,2,3,600,40'), 1_000_000)),
+    formatJournalRecord(line(sentence('2,5100000,1,2,nan,660,40'), 1_300_000)),
+  ].join('');
+  const { readings, census, isPractice, firstArrivalUs } = decodeJournal(journal, inventedBench(), BAROMETER_PA);
+  expect(readings.clock).toBe('device');
+  expect([...readings.elapsedS]).toEqual([0, 0.1]);
+  expect([...(readings.channels.speed?.values ?? [])]).toEqual([10, 11]); // 600 and 660 r/min
+  expect([...(readings.channels.flow?.quality ?? [])]).toEqual([0, 1]);
+  expect(readings.channels.torque).toBeUndefined();
+  expect(census).toMatchObject({ lineCount: 3, noteCount: 1, readingCount: 2 });
+  expect(isPractice).toBe(false);
+  expect(firstArrivalUs).toBe(1_000_000);
+});
+
+it('goes by arrival where the bench has no clock', () => {
+  const bench = inventedBench();
+  const clockless = { ...bench, wire: { ...bench.wire, deviceClockBits: null } };
+  const journal = [1_000_000, 1_250_000]
+    .map((us, index) => formatJournalRecord(line(sentence(`${index},1,2,3,600,40`), us)))
+    .join('');
+  const { readings } = decodeJournal(journal, clockless, BAROMETER_PA);
+  expect(readings.clock).toBe('arrival');
+  expect([...readings.elapsedS]).toEqual([0, 0.25]);
+});
+
+it('knows a practice bench by its greeting', () => {
+  const greeting = sentence('slipwright practice bench, speed-up 5').replace('$', '#');
+  const decoded = decodeJournal(formatJournalRecord(line(greeting)), inventedBench(), BAROMETER_PA);
+  expect(decoded).toMatchObject({ isPractice: true, speedUp: 5 });
+});
+
+it('names the line of a journal that holds something else', () => {
+  expect(() => decodeJournal('1\t$1\nnonsense\n', inventedBench(), BAROMETER_PA, 'x/journal.log')).toThrowError(
+    expect.objectContaining({ code: 'JOURNAL', message: expect.stringMatching(/x\/journal\.log.*line 2/) }),
+  );
+});
+
+it('bytes cut at any place give the same readings, garbage among them or not (seed 21)', async () => {
+  const parts = fc.array(
+    fc.oneof(
+      fc.nat(1000).map((n) => `${sentence(`${n},${n * 1000},1,2,${n % 40},600,40`)}\r\n`),
+      fc.constantFrom('\xff\x00garbage', '\r', '\n', '$', '$1,2*0000\r\n', 'z'.repeat(300)),
+    ),
+    { maxLength: 30 },
+  );
+  await fc.assert(
+    fc.asyncProperty(parts, fc.array(fc.nat(2000), { maxLength: 10 }), async (pieces, cuts) => {
+      const text = pieces.join('');
+      const places = [0, ...cuts.map((cut) => Math.min(cut, text.length)).sort((a, b) => a - b), text.length];
+      const chunks = places.slice(1).map((end, index) => text.slice(places[index], end));
+      const decoded = await decodeStream(chunks);
+      expect(decoded).toEqual(await decodeStream([text]));
+      const { elapsedS } = decoded.readings;
+      expect(elapsedS.every((time, index) => index === 0 || time >= (elapsedS[index - 1] ?? 0))).toBe(true);
+    }),
+    { seed: 21, numRuns: 150 },
+  );
+});
+
+it('a thousand garbage bytes between two good lines cost no reading', async () => {
+  const garbage = Array.from({ length: 1000 }, (_, index) => String.fromCharCode(0x80 + ((index * 7) % 0x80))).join('');
+  const good = (n: number): string => `${sentence(`${n},${n},1,2,3,600,40`)}\r\n`;
+  const { census } = await decodeStream([good(1), garbage, '\r\n', good(2)]);
+  // By hand: 1000 bytes in pieces of at most 256 are four.
+  expect(census).toMatchObject({ readingCount: 2, badLineCounts: { tooLong: 4 }, lostReadingCount: 0 });
+});

@@ -1,0 +1,301 @@
+import { describe, expect, it } from 'vitest';
+import { checksum } from '../../../rig/practiceBench/checksum.ts';
+import { createPracticeBench, type PracticeBench } from '../../../rig/practiceBench/createPracticeBench.ts';
+import { createOil } from '../../../rig/practiceBench/oil.ts';
+import { practiceTruth } from '../../../rig/practiceBench/practiceTruth.ts';
+import { type PracticeScenario, trueFlowM3PerS } from '../../../rig/practiceBench/pumpTruth.ts';
+import { PRACTICE_SET_UP } from '../../../rig/practiceBench/setUp.ts';
+import { expectWithin } from './expectWithin.ts';
+
+const SEEDS = [1, 20, 333];
+
+function readings(lines: readonly string[]): number[][] {
+  return lines
+    .filter((line) => line.startsWith('$'))
+    .map((line) => line.slice(1, line.indexOf('*')).split(',').map(Number));
+}
+
+function stepUntil(bench: PracticeBench, isReached: () => boolean, limitS: number): void {
+  const endS = bench.state().elapsedS + limitS;
+  while (!isReached() && bench.state().elapsedS < endS) bench.step(0.1);
+  if (!isReached()) throw new Error(`not reached within ${limitS} s of bench time`);
+}
+
+/** A flooded pump at 900 r/min and 3 bar with the valve left alone. */
+function atThreeBar(seed: number, scenario: PracticeScenario): PracticeBench {
+  const bench = createPracticeBench({ seed, scenario });
+  for (const command of ['flood', 'speed 900', 'pressure 3']) bench.command(command);
+  stepUntil(bench, () => !bench.state().isHandTurning, 30);
+  return bench;
+}
+
+describe('wire', () => {
+  it.each(SEEDS)('sends the same bytes for the same seed %i, however time is cut', (seed) => {
+    const options = { seed, scenario: 'healthy', speedUp: 2 } as const;
+    const whole = createPracticeBench(options);
+    const cut = createPracticeBench(options);
+    for (const bench of [whole, cut]) bench.command('speed 600');
+    const atOnce = whole.step(6).join('');
+    let piecewise = '';
+    for (let part = 0; part < 600; part++) piecewise += cut.step(0.01).join('');
+    expect(piecewise).toBe(atOnce);
+  });
+
+  it('sends other bytes for another seed', () => {
+    const [one, other] = [1, 2].map((seed) => createPracticeBench({ seed, scenario: 'healthy' }).step(1).join(''));
+    expect(one).not.toBe(other);
+  });
+
+  it('sends five values a reading behind counter and bench clock, with a right checksum', () => {
+    const lines = createPracticeBench({ seed: 1, scenario: 'healthy', readingsPerS: 50 }).step(1);
+    const rows = readings(lines);
+    expect(rows).toHaveLength(50);
+    for (const line of lines) {
+      const [, body, sum] = /^[$#](.*)\*([0-9A-F]{4})\r\n$/.exec(line) ?? [];
+      expect(checksum(body ?? '')).toBe(sum);
+    }
+    for (const [index, row] of rows.entries()) {
+      expect(row).toHaveLength(7);
+      // 50 readings a second: the clock of reading k, counted from 0, is (k + 1) · 20 000 µs.
+      expect(row.slice(0, 2)).toEqual([index, (index + 1) * 20_000]);
+    }
+  });
+
+  it('wraps counter and clock', () => {
+    const bench = createPracticeBench({
+      seed: 1,
+      scenario: 'healthy',
+      firstSequence: 2 ** 32 - 2,
+      firstDeviceUs: 2 ** 32 - 40_000,
+    });
+    // Readings at 20, 40 and 60 ms: clock 2^32 − 20 000, 0, 20 000.
+    expect(readings(bench.step(0.06)).map((row) => row.slice(0, 2))).toEqual([
+      [4294967294, 4294947296],
+      [4294967295, 0],
+      [0, 20000],
+    ]);
+  });
+
+  it('says that it is practice at first and then once a second of the wall, and never its seed', () => {
+    const notes = createPracticeBench({ seed: 987654, scenario: 'worn', speedUp: 20 })
+      .step(60)
+      .filter((line) => line.startsWith('#'));
+    // At 0, 20, 40 and 60 s of bench time.
+    const body = 'slipwright practice bench, speed-up 20';
+    expect(notes).toEqual(Array(4).fill(`#${body}*${checksum(body)}\r\n`));
+  });
+
+  it('answers what it does not understand with a note', () => {
+    const bench = createPracticeBench({ seed: 1, scenario: 'healthy' });
+    bench.step(0.1);
+    bench.command('open sesame');
+    const [note] = bench.step(0.001);
+    expect(note).toMatch(/^#did not understand 'open sesame': expected .*\*[0-9A-F]{4}\r\n$/);
+  });
+
+  it('refuses options that make no sense', () => {
+    expect(() => createPracticeBench({ seed: 1.5, scenario: 'healthy' })).toThrow(RangeError);
+    expect(() => createPracticeBench({ seed: 1, scenario: 'healthy', readingsPerS: 0 })).toThrow(RangeError);
+    expect(() => createPracticeBench({ seed: 1, scenario: 'healthy', speedUp: 1e6 })).toThrow(RangeError);
+    expect(() => createPracticeBench({ seed: 1, scenario: 'healthy' }).step(-1)).toThrow(RangeError);
+  });
+});
+
+describe('delivery', () => {
+  it.each(SEEDS)('a healthy pump delivers some 92 %% at 3 bar, a worn one some 60 %% (seed %i)', (seed) => {
+    for (const [scenario, expected] of [
+      ['healthy', 0.92],
+      ['worn', 0.6],
+    ] as const) {
+      const bench = atThreeBar(seed, scenario);
+      const { meterFlowM3PerS, speedRevPerS } = bench.state();
+      // By hand, 3.05 bar and 46 mPa s: healthy (2e-12 · 3.05e5/0.046 + 1.25e-7 · 26.7)/(13.88e-6 · 15) = 8 %;
+      // worn 39.8 %. Scatter of the slip constants: 5 and 10 %.
+      const efficiency = meterFlowM3PerS / (bench.truth().derivedCapacityM3PerRev * speedRevPerS);
+      expect(Math.abs(efficiency - expected)).toBeLessThan(0.03);
+    }
+  });
+
+  it.each(SEEDS)(
+    'delivers on the mean what the truth says, and the oil stays within 0.5 K in ten seconds (seed %i)',
+    (seed) => {
+      for (const scenario of ['healthy', 'worn'] as const) {
+        const bench = atThreeBar(seed, scenario);
+        const before = bench.state();
+        let flowSum = 0;
+        let differenceSum = 0;
+        const steps = 10_000;
+        for (let step = 0; step < steps; step++) {
+          bench.step(0.001);
+          const state = bench.state();
+          flowSum += state.meterFlowM3PerS;
+          differenceSum += state.deliveryPressurePa - state.suctionPressurePa;
+        }
+        const after = bench.state();
+        const law = trueFlowM3PerS(bench.truth().pump, createOil(PRACTICE_SET_UP), {
+          speedRevPerS: after.speedRevPerS,
+          differentialPressurePa: differenceSum / steps,
+          oilTemperatureK: (before.oilTemperatureK + after.oilTemperatureK) / 2,
+        });
+        // What goes into the line comes out of it: only the bend of the root law over the ripple may differ.
+        expectWithin(flowSum / steps, law, 2e-4);
+        expect(Math.abs(after.oilTemperatureK - before.oilTemperatureK)).toBeLessThan(0.5);
+      }
+    },
+  );
+
+  it('the true flow is the one worked by hand', () => {
+    // 15 rev/s, 3 bar, 318.15 K: V_i n = 14e-6 · 15 = 2.1e-4; ν(45 °C) from (40 °C, 68), (100 °C, 8.7 mm²/s):
+    // log log(ν + 0.7) = 0.264075 − 3.691613 · log(318.15/313.15) = 0.238695, ν = 53.378 mm²/s;
+    // ρ = 875 exp(−7.2e-4 · 30) = 856.303, µ = 0.0457079; laminar 2e-12 · 3e5/0.0457079 = 1.312684e-5;
+    // orifice 1.25e-7 · √(6e5/856.303) = 3.308830e-6; q = 1.935643e-4 m³/s.
+    const pump = {
+      ...createPracticeBench({ seed: 1, scenario: 'healthy' }).truth().pump,
+      derivedCapacityAtReferenceM3PerRev: 14e-6,
+      laminarSlipAtReferenceM3: 2e-12,
+      orificeSlipM2: 1.25e-7,
+    };
+    const flow = trueFlowM3PerS(pump, createOil(PRACTICE_SET_UP), {
+      speedRevPerS: 15,
+      differentialPressurePa: 3e5,
+      oilTemperatureK: 318.15,
+    });
+    expectWithin(flow, 1.935643e-4, 1e-5);
+  });
+
+  it.each(SEEDS)(
+    'V_i stays within 0.65 %% of the geometry: 0.5 %% of scatter, 0.1 %% of tip drag, a little warmth (seed %i)',
+    (seed) => {
+      const truth = createPracticeBench({ seed, scenario: 'healthy' }).truth();
+      expectWithin(truth.sweptVolumeM3PerRev, 13_881.2767e-9, 1e-8);
+      expectWithin(truth.derivedCapacityM3PerRev, truth.sweptVolumeM3PerRev, 0.0065);
+    },
+  );
+
+  it('the hand meets pressures up and down and then leaves the valve alone', () => {
+    const bench = atThreeBar(4, 'worn');
+    for (const bar of [5, 1, 3]) {
+      bench.command(`pressure ${bar}`);
+      stepUntil(bench, () => !bench.state().isHandTurning, 30);
+      const state = bench.state();
+      expectWithin(state.deliveryPressurePa - PRACTICE_SET_UP.barometerPa, bar * 1e5, 0.015);
+      bench.step(5);
+      expect(bench.state().valveOpening).toBe(state.valveOpening);
+    }
+  });
+
+  it('a valve command ends the hand, and the valve never shuts', () => {
+    const bench = createPracticeBench({ seed: 1, scenario: 'healthy' });
+    for (const command of ['flood', 'speed 1500', 'pressure 5', 'valve 0']) bench.command(command);
+    bench.step(10);
+    // Relief valve at 8 bar, 0.5 bar of overriding at most.
+    const gaugePa = bench.state().deliveryPressurePa - PRACTICE_SET_UP.barometerPa;
+    expect(bench.state().isHandTurning).toBe(false);
+    expect(gaugePa).toBeGreaterThan(8e5);
+    expect(gaugePa).toBeLessThan(8.5e5);
+  });
+
+  it('hotter oil slips more', () => {
+    const bench = atThreeBar(1, 'healthy');
+    const coolM3PerS = bench.state().meterFlowM3PerS;
+    bench.command('oil 70');
+    bench.step(3);
+    expect(bench.state().oilTemperatureK).toBeGreaterThan(343);
+    expect(bench.state().meterFlowM3PerS).toBeLessThan(coolM3PerS);
+  });
+
+  it('the sensors show what happens, within four of their stated uncertainties and noise', () => {
+    const bench = atThreeBar(1, 'healthy');
+    const row = readings(bench.step(1)).at(-1) ?? [];
+    const state = bench.state();
+    const expected = [
+      [state.suctionPressurePa / 1e5, 4 * 0.0008],
+      [(state.deliveryPressurePa - 101_325) / 1e5, 4 * 0.009],
+      [state.meterFlowM3PerS * 6e4, 4 * 0.045],
+      [state.speedRevPerS * 60, 4 * 0.4],
+      [state.oilTemperatureK - 273.15, 4 * 0.21],
+    ] as const;
+    for (const [index, [value, tolerance]] of expected.entries()) {
+      expect(Math.abs((row[index + 2] ?? Number.NaN) - value)).toBeLessThan(tolerance);
+    }
+  });
+});
+
+describe('dry start', () => {
+  it.each(SEEDS)('a healthy pump draws oil from dry in 2 to 4.2 s at 600 r/min (seed %i)', (seed) => {
+    // Volume over displacement: (0.8 · 490.9 + 60 cm³)/(13.9 · 10 cm³/s) = 3.3 s, and the motor's 0.4 s.
+    const bench = createPracticeBench({ seed, scenario: 'healthy' });
+    bench.command('speed 600');
+    bench.step(10);
+    const { primingTimeS } = bench.truth().priming;
+    expect(primingTimeS).toBeGreaterThan(2);
+    expect(primingTimeS).toBeLessThan(4.2);
+  });
+
+  it.each(SEEDS)('a worn pump takes longer, an unprimable one never draws oil in a minute (seed %i)', (seed) => {
+    const [healthy, worn, unprimable] = (['healthy', 'worn', 'unprimable'] as const).map((scenario) => {
+      const bench = createPracticeBench({ seed, scenario });
+      bench.command('speed 600');
+      bench.step(60);
+      return bench;
+    });
+    const healthyS = healthy?.truth().priming.primingTimeS ?? Number.NaN;
+    expect(worn?.truth().priming.primingTimeS).toBeGreaterThan(healthyS + 0.5);
+    expect(unprimable?.truth().priming).toMatchObject({ primedAtS: null, primingTimeS: null });
+    expect(unprimable?.state().columnM).toBeGreaterThan(0.05);
+    expect(unprimable?.state().columnM).toBeLessThan(PRACTICE_SET_UP.staticLiftM);
+    expect(unprimable?.state().meterFlowM3PerS).toBe(0);
+  });
+
+  it.each(SEEDS)('an unprimable pump does not draw oil at its highest speed either (seed %i)', (seed) => {
+    const bench = createPracticeBench({ seed, scenario: 'unprimable' });
+    bench.command('speed 1800');
+    bench.step(60);
+    expect(bench.truth().priming.primingTimeS).toBeNull();
+  });
+
+  it('the suction pressure falls with the column and flow comes at the end', () => {
+    const bench = createPracticeBench({ seed: 8, scenario: 'healthy' });
+    bench.command('speed 600');
+    stepUntil(bench, () => bench.state().columnM > 0.4, 10);
+    const { columnM, suctionPressurePa, meterFlowM3PerS } = bench.state();
+    // At least the weight of the column, ρ g x, is missing; friction and acceleration take less than 500 Pa more.
+    const missingPa = PRACTICE_SET_UP.barometerPa - suctionPressurePa;
+    expect(missingPa).toBeGreaterThan(850 * 9.80665 * columnM);
+    expect(missingPa).toBeLessThan(860 * 9.80665 * columnM + 500);
+    expect(meterFlowM3PerS).toBe(0);
+  });
+
+  it('a column that did not arrive falls back at rest', () => {
+    const bench = createPracticeBench({ seed: 8, scenario: 'worn' });
+    bench.command('speed 600');
+    bench.step(2);
+    expect(bench.state().columnM).toBeGreaterThan(0.2);
+    bench.command('speed 0');
+    bench.step(30);
+    expect(bench.state().columnM).toBeLessThan(0.01);
+  });
+
+  it('a flooded pump stays flooded at rest and delivers at once, until it is dried', () => {
+    const bench = createPracticeBench({ seed: 8, scenario: 'healthy' });
+    bench.command('flood');
+    bench.step(120);
+    bench.command('speed 600');
+    bench.step(5);
+    expect(bench.truth().priming.primingTimeS).toBeLessThan(0.05);
+    bench.command('dry');
+    expect(bench.step(1).length).toBeGreaterThan(0);
+    expect(bench.state()).toMatchObject({ speedRevPerS: 0, columnM: 0, meterFlowM3PerS: 0, isLineFull: false });
+    bench.command('speed 600');
+    bench.step(10);
+    const { motorStartS, primingTimeS } = bench.truth().priming;
+    expect(primingTimeS).toBeGreaterThan(2);
+    // The clock stood at 126 s when the motor was told to turn.
+    expect(motorStartS).toBeCloseTo(126, 2);
+  });
+
+  it('its truth is plain JSON', () => {
+    const truth = createPracticeBench({ seed: 8, scenario: 'worn' }).truth();
+    expect(practiceTruth.parse(JSON.parse(JSON.stringify(truth)))).toEqual(truth);
+  });
+});
