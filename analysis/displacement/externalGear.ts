@@ -1,6 +1,7 @@
 import { no, type Outcome, yes } from '../outcome.ts';
 import type { ExternalGearGeometry } from '../records/pumpRecord.ts';
 import type { Source, Uncertain } from '../uncertainty/source.ts';
+import { differenceFrom, unitOf } from '../units.ts';
 import type { GeometryRefusal, SweptVolume } from './geometryResult.ts';
 
 /** Half-width of the formula's own spread with relief grooves and backlash, relative; common practice, no source [1]. */
@@ -86,7 +87,7 @@ export function unrelievedSpread(gears: EqualGears, contactRatio: number): numbe
 }
 
 function inMm(lengthM: number): string {
-  return `${(lengthM * 1000).toFixed(2)} mm`;
+  return `${differenceFrom(lengthM, unitOf('mm')).toFixed(2)} mm`;
 }
 
 function geometrySource(id: string, label: string, standardUncertainty: number, shape: Source['shape']): Source {

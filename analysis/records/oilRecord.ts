@@ -1,5 +1,11 @@
 import { z } from 'zod';
 
+/** A measured point; ASTM D341 ends at 0.21 mm²/s, and below it the law has no value. */
+const viscosityPoint = z.strictObject({
+  temperatureK: z.number().positive(),
+  kinematicViscosityM2PerS: z.number().min(0.21e-6, 'expected 0.21 mm²/s or more, where ASTM D341 holds'),
+});
+
 /**
  * The oil of a run: viscosity at two temperatures and density at 15 °C, so that it still means something when the
  * brand is gone.
@@ -9,8 +15,8 @@ export const oilRecord = z
     name: z.string().min(1),
     /** Measured on a sample, or taken from the grade on the can (then ±10 % as a rectangular error, ISO 3448). */
     viscosityBasis: z.enum(['measured', 'grade']),
-    lower: z.strictObject({ temperatureK: z.number().positive(), kinematicViscosityM2PerS: z.number().positive() }),
-    upper: z.strictObject({ temperatureK: z.number().positive(), kinematicViscosityM2PerS: z.number().positive() }),
+    lower: viscosityPoint,
+    upper: viscosityPoint,
     /** Relative standard uncertainty of the viscosity, common to all temperatures [1]. */
     viscosityRelativeStandardUncertainty: z.number().nonnegative(),
     densityAt15CKgPerM3: z.number().min(700).max(1200),

@@ -1,0 +1,225 @@
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as delay } from 'node:timers/promises';
+import { z } from 'zod';
+import { type BenchRecord, benchRecord } from '../../analysis/records/benchRecord.ts';
+import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
+import type { RunRecord } from '../../analysis/records/runRecord.ts';
+import type { RunResult } from '../../analysis/result.ts';
+import { messageOf } from '../errors.ts';
+import { ArchiveError } from './archiveErrors.ts';
+import { ArchiveIndex, type CertificateListEntry, type RunListEntry } from './archiveIndex.ts';
+import { tryLock } from './lock.ts';
+import { recordText } from './recordFile.ts';
+import { type RecordStore, recordStore } from './recordStore.ts';
+import { RUN_FILES } from './runFiles.ts';
+import { type NewRun, type Recovery, RunStore, type SealedRun } from './runStore.ts';
+import { writeWholeFile } from './wholeFile.ts';
+
+const FOLDERS = ['pumps', 'benches', 'people', 'runs', 'certificates', 'attachments'] as const;
+const FILING_PATIENCE_MS = 30_000;
+
+/**
+ * Opens the archive in a folder, which is made if it is not there. Runs that were cut off are sealed up to their last whole line;
+ * `recoveries` says which.
+ *
+ * @throws ArchiveError if the folder cannot be made or written
+ */
+export function openArchive(directory: string): Archive {
+  try {
+    for (const folder of FOLDERS) mkdirSync(join(directory, folder), { recursive: true });
+    // A folder that exists and a file system that is full or read-only: seen now, not at the first byte.
+    writeWholeFile(join(directory, 'README.txt'), README, 'replace');
+    return new Archive(directory);
+  } catch (cause) {
+    if (cause instanceof ArchiveError) throw cause;
+    throw new ArchiveError(directory, `cannot be opened (${messageOf(cause)}); expected a folder that may be written`, {
+      cause,
+    });
+  }
+}
+
+export class Archive {
+  private readonly pumps: RecordStore<PumpRecord>;
+  private readonly benches: RecordStore<BenchRecord>;
+  /** What became of the runs that were found cut off when the archive was opened. */
+  readonly recoveries: readonly Recovery[];
+  private readonly runs: RunStore;
+  private readonly index: ArchiveIndex;
+
+  constructor(readonly directory: string) {
+    this.pumps = recordStore(join(directory, 'pumps'), pumpRecord);
+    this.benches = recordStore(join(directory, 'benches'), benchRecord);
+    this.runs = new RunStore(join(directory, 'runs'));
+    this.index = new ArchiveIndex(join(directory, 'index.sqlite'));
+    this.recoveries = this.sealInterrupted();
+  }
+
+  /**
+   * Stores a pump as the next version of it; one that says the same as the latest is not stored again.
+   *
+   * @param record - anything; the version it comes with does not count [-]
+   * @param source - the file it came from, for messages [-]
+   * @throws RecordError naming source and fields
+   */
+  savePump(record: unknown, source?: string): PumpRecord {
+    return this.pumps.save(record, source);
+  }
+
+  /** @throws RecordError if there is no such pump */
+  latestPump(id: string): PumpRecord {
+    return this.pumps.latest(id);
+  }
+
+  /** The latest version of each, by id. */
+  listPumps(): readonly PumpRecord[] {
+    return this.pumps.list();
+  }
+
+  /** As {@link savePump}. */
+  saveBench(record: unknown, source?: string): BenchRecord {
+    return this.benches.save(record, source);
+  }
+
+  latestBench(id: string): BenchRecord {
+    return this.benches.latest(id);
+  }
+
+  listBenches(): readonly BenchRecord[] {
+    return this.benches.list();
+  }
+
+  /** Makes a run's folder, complete but for the journal: `recorder.startRun(folder)` records into it. */
+  createRun(newRun: NewRun): { readonly run: RunRecord; readonly folder: string } {
+    return this.runs.create(newRun);
+  }
+
+  /** @throws CsvError if the file cannot be taken as evidence; nothing was written then */
+  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): SealedRun {
+    return this.runs.import(newRun, fileName, bytes);
+  }
+
+  /** @throws RunError (missing, not sealed) or ChangedError (code 'CHANGED', which file) */
+  readRun(id: string): SealedRun {
+    return this.runs.read(id);
+  }
+
+  sealInterrupted(): readonly Recovery[] {
+    return this.runs.sealInterrupted();
+  }
+
+  /** All runs, newest first. Folders without a readable run record are left out; `recoveries` names them. */
+  listRuns(): readonly RunListEntry[] {
+    return this.runs
+      .ids()
+      .toReversed()
+      .map((id) => this.index.run(id) ?? this.listEntry(id))
+      .filter((entry) => entry !== null);
+  }
+
+  /** Keeps the analysis of a sealed run; a cache, replaced by the next. */
+  saveResult(id: string, result: RunResult): void {
+    writeWholeFile(join(this.runs.folderOf(id), RUN_FILES.result), recordText(result), 'replace');
+    this.listEntry(id);
+  }
+
+  /** The kept analysis, or null if there is none by this version of the analysis. */
+  readResult(id: string, analysisVersion: string): RunResult | null {
+    return readResultFile(
+      this.runs.folderOf(id),
+      (result) => result.runId === id && result.analysisVersion === analysisVersion,
+    );
+  }
+
+  addCertificate(entry: CertificateListEntry): void {
+    this.index.addCertificate(entry);
+  }
+
+  /** Newest first. */
+  listCertificates(): readonly CertificateListEntry[] {
+    return this.index.certificates();
+  }
+
+  /** Makes the index anew from the files. @param certificates - read from the certificates' own files [-] */
+  rebuildIndex(certificates: readonly CertificateListEntry[]): void {
+    this.index.rebuild([], certificates);
+    this.listRuns();
+  }
+
+  /**
+   * Runs `file` while no other program, and nothing else in this one, files a certificate here.
+   *
+   * @throws ArchiveError if another program does not finish its filing
+   */
+  async withFilingLock<Value>(file: () => Promise<Value> | Value): Promise<Value> {
+    const path = join(this.directory, 'certificates', 'filing.lock');
+    const startedMs = performance.now();
+    for (;;) {
+      const lock = tryLock(path);
+      if (lock !== null) {
+        try {
+          return await file();
+        } finally {
+          lock.release();
+        }
+      }
+      if (performance.now() - startedMs > FILING_PATIENCE_MS)
+        throw new ArchiveError(path, 'another program is filing here');
+      await delay(20);
+    }
+  }
+
+  close(): void {
+    this.index.close();
+  }
+
+  /** A run's entry from its files; put into the index once the run is sealed. */
+  private listEntry(id: string): RunListEntry | null {
+    let glance: ReturnType<RunStore['glance']>;
+    try {
+      glance = this.runs.glance(id);
+    } catch {
+      return null;
+    }
+    const { run, closing } = glance;
+    const entry: RunListEntry = {
+      id,
+      kind: run.kind,
+      label: run.label,
+      startedAtUtc: run.startedAtUtc,
+      pumpId: run.pump.id,
+      pumpName: run.pump.name,
+      ending: closing?.ending ?? 'open',
+      outcome: readResultFile(this.runs.folderOf(id), (result) => result.runId === id)?.outcome ?? null,
+    };
+    if (closing !== null) this.index.putRun(entry);
+    return entry;
+  }
+}
+
+/** The cache is our own writing: its head is looked at, the rest taken as it is. */
+const resultHead = z.looseObject({ format: z.literal('slipwright.result/1') });
+const cachedResult = z.custom<RunResult>((value) => resultHead.safeParse(value).success);
+
+function readResultFile(folder: string, isWanted: (result: RunResult) => boolean): RunResult | null {
+  const path = join(folder, RUN_FILES.result);
+  if (!existsSync(path)) return null;
+  try {
+    const result = cachedResult.parse(JSON.parse(readFileSync(path, 'utf8')));
+    return isWanted(result) ? result : null;
+  } catch {
+    return null; // a cache that cannot be read is made anew
+  }
+}
+
+const README = `This folder is an archive of pump tests, in plain files that need no program to be read.
+
+pumps/, benches/      records, a JSON file a version; none is ever overwritten
+runs/<day>-<number>/  run.json      what was true before the first byte
+                      journal.log   each received line: microseconds, TAB, bytes (\\xHH outside 0x20-0x7E); or journal.csv
+                      marks.jsonl   what the operator did and when
+                      closing.json  how it ended, with the SHA-256 of the files above
+                      result.json   the analysis: can be made again from the files above
+certificates/         <number>.pdf, the same data as <number>.json and its signature <number>.jws
+index.sqlite          can be made again from all of these
+`;

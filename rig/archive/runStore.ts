@@ -1,0 +1,184 @@
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  type Mark,
+  mark,
+  type RunClosing,
+  type RunRecord,
+  runClosing,
+  runRecord,
+} from '../../analysis/records/runRecord.ts';
+import { importCsv } from '../decode/importCsv.ts';
+import { codeOf, messageOf } from '../errors.ts';
+import { ArchiveError, ChangedError, RecordError, RunError } from './archiveErrors.ts';
+import { type FileLock, tryLock } from './lock.ts';
+import { measureFile } from './measureFile.ts';
+import { parseRecord, readRecordFile, recordText } from './recordFile.ts';
+import { recoverRun } from './recoverRun.ts';
+import { journalFileName, RUN_FILES } from './runFiles.ts';
+import { sealRun } from './sealRun.ts';
+import { writeWholeFile } from './wholeFile.ts';
+
+export type NewRun = Omit<RunRecord, 'format' | 'id'>;
+export type SealedRun = {
+  readonly folder: string;
+  readonly run: RunRecord;
+  readonly closing: RunClosing;
+  readonly marks: readonly Mark[];
+};
+/** What became of a run that was found cut off. */
+export type Recovery =
+  | { readonly runId: string; readonly sealed: true; readonly closing: RunClosing }
+  | { readonly runId: string; readonly sealed: false; readonly why: string };
+
+const RUN_ID = /^(\d{4}-\d{2}-\d{2})-(\d{4,})$/;
+
+/** Folders of runs: `<folder>/<id>`, where an id is the day the run began and a counter, 2026-11-25-0001. */
+export class RunStore {
+  constructor(private readonly folder: string) {}
+
+  /** Ids of all runs, oldest first. */
+  ids(): readonly string[] {
+    return readdirSync(this.folder)
+      .filter((name) => RUN_ID.test(name))
+      .sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
+  }
+
+  folderOf(id: string): string {
+    const folder = join(this.folder, id);
+    if (!RUN_ID.test(id) || !existsSync(folder)) throw new RunError(id, `there is no such run in ${this.folder}`);
+    return folder;
+  }
+
+  /** Makes the folder of a new run, with run.json whole and no marks, before the first byte. */
+  create(newRun: NewRun): { readonly run: RunRecord; readonly folder: string } {
+    const runAs = (id: string): RunRecord =>
+      parseRecord(runRecord, { format: 'slipwright.run/1', id, ...newRun }, 'run record');
+    const day = runAs('0').startedAtUtc.slice(0, 10); // wrong fields are refused before there is a folder
+    const id = this.takeId(day);
+    const folder = join(this.folder, id);
+    const run = runAs(id);
+    writeWholeFile(join(folder, RUN_FILES.marks), '');
+    writeWholeFile(join(folder, RUN_FILES.run), recordText(run));
+    return { run, folder };
+  }
+
+  /** Files a CSV as a run of its own, its bytes as they are. @throws CsvError before anything is written */
+  import(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): SealedRun {
+    importCsv(bytes, newRun.bench, newRun.setUp.barometerPa.value);
+    const sha256 = createHash('sha256').update(bytes).digest('hex');
+    const { run, folder } = this.create({ ...newRun, source: { kind: 'import', fileName, sha256 } });
+    writeWholeFile(join(folder, journalFileName(run.source)), bytes);
+    const closing = sealRun(folder, run, 'completed', `imported from ${fileName}`);
+    return { folder, run, closing, marks: [] };
+  }
+
+  /** A run's record and, once it is sealed, its closing; nothing is checked against the hashes. */
+  glance(id: string): { readonly run: RunRecord; readonly closing: RunClosing | null } {
+    const folder = this.folderOf(id);
+    const path = join(folder, RUN_FILES.run);
+    if (!existsSync(path)) throw new RunError(id, `expected the file ${path}`);
+    const closingPath = join(folder, RUN_FILES.closing);
+    return {
+      run: readRecordFile(runRecord, path),
+      closing: existsSync(closingPath) ? readRecordFile(runClosing, closingPath) : null,
+    };
+  }
+
+  /**
+   * Reads a sealed run and checks every file against its closing.
+   *
+   * @throws RunError if it is missing or not sealed, ChangedError (code 'CHANGED') naming the file that is not as it was sealed
+   */
+  read(id: string): SealedRun {
+    const folder = this.folderOf(id);
+    const closingPath = join(folder, RUN_FILES.closing);
+    const runPath = join(folder, RUN_FILES.run);
+    if (!existsSync(closingPath)) throw new RunError(id, 'is not sealed: it is being recorded, or was cut off');
+    const closing = readRecordFile(runClosing, closingPath);
+    checkHash(runPath, closing.sha256.run);
+    const run = readRecordFile(runRecord, runPath);
+    if (run.id !== id || closing.runId !== id) throw new ChangedError(closingPath, `expected the files of run ${id}`);
+    const marksPath = join(folder, RUN_FILES.marks);
+    checkHash(marksPath, closing.sha256.marks);
+    const journalPath = join(folder, journalFileName(run.source));
+    const { lineCount, byteLength } = checkHash(journalPath, closing.sha256.journal);
+    if (lineCount !== closing.lineCount || byteLength !== closing.byteLength) {
+      throw new ChangedError(closingPath, `it counts ${closing.lineCount} lines, the journal holds ${lineCount}`);
+    }
+    return { folder, run, closing, marks: readMarks(marksPath) };
+  }
+
+  /** Seals each run that is unsealed and that nobody records any more. */
+  sealInterrupted(): readonly Recovery[] {
+    return this.ids().flatMap((id) => {
+      if (existsSync(join(this.folder, id, RUN_FILES.closing))) return [];
+      const recovery = this.sealIfInterrupted(id);
+      return recovery === null ? [] : [recovery];
+    });
+  }
+
+  private sealIfInterrupted(runId: string): Recovery | null {
+    const folder = join(this.folder, runId);
+    const lockPath = join(folder, RUN_FILES.lock);
+    try {
+      const lock = tryLock(lockPath);
+      if (lock === null) return null; // it is being recorded
+      const recovery = this.sealLocked(runId, folder, lock);
+      rmSync(lockPath, { force: true }); // only of a sealed run: nobody takes its lock again
+      return recovery;
+    } catch (error) {
+      return { runId, sealed: false, why: messageOf(error) };
+    }
+  }
+
+  private sealLocked(runId: string, folder: string, lock: FileLock): Recovery | null {
+    try {
+      const { run, closing } = this.glance(runId);
+      if (closing !== null) return null; // sealed by whoever held the lock a moment ago
+      return { runId, sealed: true, closing: recoverRun(folder, run) };
+    } finally {
+      lock.release();
+    }
+  }
+
+  private takeId(day: string): string {
+    const taken = this.ids()
+      .map((id) => RUN_ID.exec(id))
+      .filter((match) => match?.[1] === day);
+    let number = Math.max(0, ...taken.map((match) => Number(match?.[2])));
+    for (;;) {
+      number += 1;
+      const id = `${day}-${String(number).padStart(4, '0')}`;
+      try {
+        mkdirSync(join(this.folder, id)); // refused if another program took it
+        return id;
+      } catch (cause) {
+        if (codeOf(cause) === 'EEXIST') continue;
+        throw new ArchiveError(join(this.folder, id), `cannot be made (${messageOf(cause)})`, { cause });
+      }
+    }
+  }
+}
+
+function checkHash(path: string, expected: string): { readonly lineCount: number; readonly byteLength: number } {
+  if (!existsSync(path)) throw new ChangedError(path, 'it is missing');
+  const measure = measureFile(path);
+  if (measure.sha256 !== expected) throw new ChangedError(path, `expected SHA-256 ${expected}, got ${measure.sha256}`);
+  return measure;
+}
+
+function readMarks(path: string): readonly Mark[] {
+  return readFileSync(path, 'utf8')
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line, index) => {
+      const source = `${path}, line ${index + 1}`;
+      try {
+        return parseRecord(mark, JSON.parse(line), source);
+      } catch (cause) {
+        throw cause instanceof RecordError ? cause : new RecordError(source, messageOf(cause), { cause });
+      }
+    });
+}
