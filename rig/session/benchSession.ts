@@ -222,7 +222,7 @@ export class BenchSession {
 
   /** Sends a command to the practice bench. Rejects with code 'NOT_PRACTICE' on any other line: nothing is ever written to it. */
   async commandPractice(text: string): Promise<void> {
-    await this.recording().command(`${text}\n`);
+    await this.recording().command(text);
   }
 
   /** Ends the open run, if any, and everything this session started. */
