@@ -11,7 +11,15 @@ import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceCon
 import { readingRowOf } from '../../rig/session/readingRowOf.ts';
 import { sampleBench, samplePump } from './samples.ts';
 
-export type PracticeRun = { readonly run: RunRecord; readonly decoded: DecodedRun; readonly bench: PracticeBench };
+/** What really happened, noise-free, ten times a bench second. */
+export type TrueMoment = { readonly atS: number; readonly flowM3PerS: number; readonly speedRevPerS: number };
+
+export type PracticeRun = {
+  readonly run: RunRecord;
+  readonly decoded: DecodedRun;
+  readonly bench: PracticeBench;
+  readonly trueMoments: readonly TrueMoment[];
+};
 
 /** The guide and the practice bench left to themselves, in process: no port, no clock but the bench's own. */
 export function recordPractice(kind: RunKind, scenario: PracticeScenario, seed: number): PracticeRun {
@@ -30,6 +38,7 @@ export function recordPractice(kind: RunKind, scenario: PracticeScenario, seed: 
   const decoder = createLineDecoder(benchRecord, barometerPa);
   const window = new ReadingWindow(60);
   const records: string[] = [];
+  const trueMoments: TrueMoment[] = [];
 
   for (const action of guide.begin()) bench.command(practiceCommand(action));
   const stepS = 0.1;
@@ -41,6 +50,8 @@ export function recordPractice(kind: RunKind, scenario: PracticeScenario, seed: 
       const decoded = decoder.push(line);
       if (decoded.kind === 'reading') window.push(readingRowOf(decoded.row));
     }
+    const { elapsedS: atS, portFlowM3PerS: flowM3PerS, speedRevPerS } = bench.state();
+    trueMoments.push({ atS, flowM3PerS, speedRevPerS });
     for (const action of guide.look(window)) bench.command(practiceCommand(action));
     if (guide.state().isFinished) afterFinishS += stepS;
   }
@@ -59,5 +70,5 @@ export function recordPractice(kind: RunKind, scenario: PracticeScenario, seed: 
     operator: 'test',
     programVersion: 'test',
   };
-  return { run, decoded: decodeJournal(records.join(''), benchRecord, barometerPa), bench };
+  return { run, decoded: decodeJournal(records.join(''), benchRecord, barometerPa), bench, trueMoments };
 }

@@ -102,7 +102,7 @@ describe('wire', () => {
 });
 
 describe('delivery', () => {
-  it.each(SEEDS)('a healthy pump delivers some 92 %% at 3 bar, a worn one some 60 %% (seed %i)', (seed) => {
+  it.each(SEEDS)('a healthy pump delivers some 92 per cent at 3 bar, a worn one some 60 (seed %i)', (seed) => {
     for (const [scenario, expected] of [
       ['healthy', 0.92],
       ['worn', 0.6],
@@ -146,9 +146,9 @@ describe('delivery', () => {
 
   it('the true flow is the one worked by hand', () => {
     // 15 rev/s, 3 bar, 318.15 K: V_i n = 14e-6 · 15 = 2.1e-4; ν(45 °C) from (40 °C, 68), (100 °C, 8.7 mm²/s):
-    // log log(ν + 0.7) = 0.264075 − 3.691613 · log(318.15/313.15) = 0.238695, ν = 53.378 mm²/s;
-    // ρ = 875 exp(−7.2e-4 · 30) = 856.303, µ = 0.0457079; laminar 2e-12 · 3e5/0.0457079 = 1.312684e-5;
-    // orifice 1.25e-7 · √(6e5/856.303) = 3.308830e-6; q = 1.935643e-4 m³/s.
+    // log log(ν + 0.7) = 0.264099 − 3.624396 · log(318.15/313.15) = 0.239165, ν = 53.5578 mm²/s;
+    // ρ = 875 exp(−7.2e-4 · 30) = 856.3027, µ = 0.04586169; laminar 2e-12 · 3e5/0.04586169 = 1.308281e-5;
+    // orifice 1.25e-7 · √(6e5/856.3027) = 3.308811e-6; q = 1.936084e-4 m³/s.
     const pump = {
       ...createPracticeBench({ seed: 1, scenario: 'healthy' }).truth().pump,
       derivedCapacityAtReferenceM3PerRev: 14e-6,
@@ -160,11 +160,11 @@ describe('delivery', () => {
       differentialPressurePa: 3e5,
       oilTemperatureK: 318.15,
     });
-    expectWithin(flow, 1.935643e-4, 1e-5);
+    expectWithin(flow, 1.936084e-4, 1e-6);
   });
 
   it.each(SEEDS)(
-    'V_i stays within 0.65 %% of the geometry: 0.5 %% of scatter, 0.1 %% of tip drag, a little warmth (seed %i)',
+    'V_i stays within 0.65 per cent of the geometry: 0.5 of scatter, 0.1 of tip drag, a little warmth (seed %i)',
     (seed) => {
       const truth = createPracticeBench({ seed, scenario: 'healthy' }).truth();
       expectWithin(truth.sweptVolumeM3PerRev, 13_881.2767e-9, 1e-8);
@@ -177,10 +177,16 @@ describe('delivery', () => {
     for (const bar of [5, 1, 3]) {
       bench.command(`pressure ${bar}`);
       stepUntil(bench, () => !bench.state().isHandTurning, 30);
-      const state = bench.state();
-      expectWithin(state.deliveryPressurePa - PRACTICE_SET_UP.barometerPa, bar * 1e5, 0.015);
-      bench.step(5);
-      expect(bench.state().valveOpening).toBe(state.valveOpening);
+      const { valveOpening } = bench.state();
+      // The mean of five seconds: the gauge of the moment flutters with the teeth.
+      let gaugeSumPa = 0;
+      for (let step = 0; step < 5000; step++) {
+        bench.step(0.001);
+        gaugeSumPa += bench.state().deliveryPressurePa - PRACTICE_SET_UP.barometerPa;
+      }
+      // The hand is content within 0.4 % or 5 mbar; the oil that cools or warms moves the gauge a little.
+      expectWithin(gaugeSumPa / 5000, bar * 1e5, 0.008);
+      expect(bench.state().valveOpening).toBe(valveOpening);
     }
   });
 

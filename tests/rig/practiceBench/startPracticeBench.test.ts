@@ -29,32 +29,40 @@ async function closePort(port: SerialPort): Promise<void> {
   await closed;
 }
 
-/** Reads whole lines until one is the wanted one; the first piece may be torn and is left out. */
-async function readUntil(port: SerialPort, isWanted: (line: string) => boolean): Promise<string[]> {
-  const lines: string[] = [];
-  let rest = '';
-  let isFirst = true;
-  for await (const chunk of port) {
-    const pieces = `${rest}${Buffer.from(chunk).toString('latin1')}`.split('\r\n');
-    rest = pieces.pop() ?? '';
-    for (const line of pieces) {
-      if (!isFirst) lines.push(line);
-      isFirst = false;
-    }
-    if (lines.some(isWanted)) return lines;
-  }
-  throw new Error('the line ended');
+/** Reads whole lines until the lines so far are enough; the first piece may be torn and is left out. */
+function readUntil(port: SerialPort, isEnough: (lines: readonly string[]) => boolean): Promise<string[]> {
+  return new Promise((resolve, reject) => {
+    const lines: string[] = [];
+    let rest: string | undefined;
+    const onData = (chunk: Buffer): void => {
+      const pieces = `${rest ?? ''}${chunk.toString('latin1')}`.split('\r\n');
+      const isFirst = rest === undefined && pieces.length > 1;
+      if (rest !== undefined || isFirst) rest = pieces.pop() ?? '';
+      lines.push(...(isFirst ? pieces.slice(1) : rest === undefined ? [] : pieces));
+      if (!isEnough(lines)) return;
+      port.off('data', onData);
+      port.off('close', onClose);
+      resolve(lines);
+    };
+    const onClose = (): void => reject(new Error('the line ended'));
+    port.on('data', onData);
+    port.on('close', onClose);
+  });
 }
 
 function speedRPerMin(line: string): number {
   return line.startsWith('$') ? Number(line.split(',')[5]) : Number.NaN;
 }
 
+function sequences(lines: readonly string[]): number[] {
+  return lines.filter((line) => line.startsWith('$')).map((line) => Number(line.slice(1).split(',')[0]));
+}
+
 it('serves a real pseudo-terminal: right checksums, and commands turn the motor', async () => {
   const bench = await start({ seed: 11, scenario: 'healthy', speedUp: 20 });
   const port = await openPort(bench.path);
   port.write('flood\nspeed 900\nnonsense\n');
-  const lines = await readUntil(port, (line) => speedRPerMin(line) > 880);
+  const lines = await readUntil(port, (sofar) => sofar.some((line) => speedRPerMin(line) > 880));
   for (const line of lines) {
     const [, body, sum] = /^[$#](.*)\*([0-9A-F]{4})$/.exec(line) ?? [];
     expect(checksum(body ?? ''), line).toBe(sum);
@@ -65,36 +73,25 @@ it('serves a real pseudo-terminal: right checksums, and commands turn the motor'
   const truth = await bench.truth();
   expect(truth.scenario).toBe('healthy');
   expect(truth.priming.motorStartS).toBeGreaterThan(0);
-  port.destroy();
+  await closePort(port);
 });
 
 it('goes on when its reader leaves and comes back, and the counter shows the gap', async () => {
   const bench = await start({ seed: 12, scenario: 'worn', speedUp: 20, readingsPerS: 50 });
-  const sequenceOf = (lines: readonly string[]): number =>
-    Number(
-      lines
-        .filter((line) => line.startsWith('$'))
-        .at(-1)
-        ?.slice(1)
-        .split(',')[0],
-    );
-
   const first = await openPort(bench.path);
-  const before = sequenceOf(await readUntil(first, (line) => line.startsWith('$')));
-  first.destroy();
-  await once(first, 'close');
+  const before = sequences(await readUntil(first, (lines) => lines.length > 10)).at(-1) ?? Number.NaN;
+  await closePort(first);
 
-  // Nobody reads: kernel buffer and queue fill within two seconds at 1000 lines/s; the bench must not stop or swell.
-  const deadline = Date.now() + 20_000;
-  let truthAsked = 0;
-  while (truthAsked < 3 && Date.now() < deadline) {
-    await bench.truth();
-    truthAsked += 1;
-  }
+  // Nobody reads. The tank loses 2 W/K · 25 K to the workshop, 18 kJ/K: 0.1 K takes 36 s of bench time, 1800 readings,
+  // 100 kB: more than kernel buffer and queue hold. The bench must go on, and answer.
+  const startK = (await bench.truth()).oilTemperatureK;
+  while ((await bench.truth()).oilTemperatureK > startK - 0.1);
+
   const second = await openPort(bench.path);
-  const after = sequenceOf(await readUntil(second, (line) => line.startsWith('$')));
-  expect(after).toBeGreaterThan(before);
-  second.destroy();
+  const after = sequences(await readUntil(second, (lines) => (sequences(lines).at(-1) ?? 0) > before + 1700));
+  // Neither queued for ever nor counted as if they had not been: some are missing, the counter has them.
+  expect(after.length).toBeLessThan(1700);
+  await closePort(second);
 });
 
 it('drops whole pieces when nobody reads, and sends again once somebody does', async () => {
@@ -107,7 +104,7 @@ it('drops whole pieces when nobody reads, and sends again once somebody does', a
   expect(pty.send(piece)).toBe(false);
 
   const port = await openPort(pty.path);
-  const lines = await readUntil(port, (line) => line.length === 98);
+  const lines = await readUntil(port, (sofar) => sofar.length > 0);
   expect(lines.every((line) => line === piece.trim())).toBe(true);
   await closePort(port);
 });

@@ -1,0 +1,352 @@
+import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
+import type { DecimatedReadings } from '../../analysis/decimate.ts';
+import { fittedFlow } from '../../analysis/delivery/slipLaw.ts';
+import { type Demand, demand } from '../../analysis/records/dutyRecord.ts';
+import { oilRecord } from '../../analysis/records/oilRecord.ts';
+import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
+import { type RunRecord, runClosing, runRecord } from '../../analysis/records/runRecord.ts';
+import type { DemandVerdict, HoldResult, LawTerm, RunResult, SlipLaw } from '../../analysis/result.ts';
+import { exactly } from '../../analysis/uncertainty/source.ts';
+import type { Stated } from '../../analysis/uncertainty/stated.ts';
+import { inventedBench } from './benchRecord.ts';
+
+/**
+ * Sealed runs with their results, written by hand for the certificate: an invented workshop that rebuilds the reduction
+ * gearbox of a canal dredger. The numbers hang together (a flow is that of the law) but come from no pump.
+ */
+
+const VISCOSITY_PAS = 0.0301;
+const DENSITY_KG_PER_M3 = 861.2;
+const BAROMETER_PA = 101_325;
+
+export function stated(value: number, standardUncertainty: number): Stated {
+  return {
+    value,
+    standardUncertainty,
+    degreesOfFreedom: null,
+    coverageFactor: 2,
+    expandedUncertainty: 2 * standardUncertainty,
+    budget: [
+      {
+        sourceId: 'flow.gain',
+        label: 'flow, gain of the instrument',
+        kind: 'calibration',
+        contribution: 0.9 * standardUncertainty,
+        share: 0.81,
+      },
+      {
+        sourceId: 'flow',
+        label: 'flow, scatter',
+        kind: 'random',
+        contribution: 0.436 * standardUncertainty,
+        share: 0.19,
+      },
+    ],
+  };
+}
+
+const at = { speedRevPerS: 15, differentialPressurePa: 300_000, oilTemperatureK: 318.15 };
+
+export const FLOW_DEMAND: Demand = demand.parse({
+  id: 'feed-flow',
+  origin: "machine's own calculation",
+  note: 'four bearings and the mesh spray, oil hot',
+  quantity: 'deliveredFlow',
+  at,
+  atLeastM3PerS: 1.75e-4,
+});
+export const EFFICIENCY_DEMAND: Demand = demand.parse({
+  id: 'efficiency',
+  origin: 'house limit',
+  quantity: 'volumetricEfficiency',
+  at,
+  atLeast: 0.85,
+});
+export const PRIMING_DEMAND: Demand = demand.parse({
+  id: 'priming',
+  origin: 'as found before the strip',
+  quantity: 'primingTime',
+  staticLiftM: 0.45,
+  atMostSpeedRevPerS: 10,
+  wetness: 'W1',
+  atMostS: 8,
+});
+
+export function feedPump(
+  demands: readonly Demand[] | null = [FLOW_DEMAND, EFFICIENCY_DEMAND, PRIMING_DEMAND],
+): PumpRecord {
+  return pumpRecord.parse({
+    format: 'slipwright.pump/1',
+    id: 'dredger-feed-pump',
+    version: 3,
+    name: 'Bearing feed pump, reduction gearbox',
+    type: 'external gear',
+    serialNumber: 'KB-204',
+    maker: 'not known (plate lost)',
+    owner: 'Bagger 7, canal maintenance (invented)',
+    rotation: 'clockwise',
+    speedRangeRevPerS: { min: 5, max: 20 },
+    mayRunDry: true,
+    geometry: {
+      kind: 'externalGear',
+      toothCount: { driver: 12, driven: 12 },
+      moduleM: 0.003,
+      pressureAngleRad: Math.PI / 9,
+      tipDiameterM: { value: 0.042, standardUncertainty: 1e-5 },
+      runningCentreDistanceM: { value: 0.036, standardUncertainty: 1e-5 },
+      faceWidthM: { value: 0.02, standardUncertainty: 1e-5 },
+      hasReliefGrooves: true,
+      backlashM: { value: 1.2e-4, standardUncertainty: 2e-5 },
+      tipClearanceM: { value: 4e-5, standardUncertainty: 1e-5 },
+      endFloatM: { value: 5e-5, standardUncertainty: 1e-5 },
+    },
+    duty:
+      demands === null
+        ? null
+        : { machine: 'reduction gearbox of the canal dredger Bagger 7 (invented)', demands: [...demands] },
+  });
+}
+
+const OIL = oilRecord.parse({
+  name: 'Kanalöl 46 (invented)',
+  viscosityBasis: 'measured',
+  lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 46.2e-6 },
+  upper: { temperatureK: 373.15, kinematicViscosityM2PerS: 6.8e-6 },
+  viscosityRelativeStandardUncertainty: 0.01,
+  densityAt15CKgPerM3: 879,
+  densityRelativeStandardUncertainty: 0.001,
+});
+
+export function runOf(kind: RunRecord['kind'], id: string, startedAtUtc: string, pump: PumpRecord): RunRecord {
+  return runRecord.parse({
+    format: 'slipwright.run/1',
+    id,
+    kind,
+    label: 'as rebuilt',
+    startedAtUtc,
+    startedMonotonicUs: 0,
+    source: { kind: 'port', path: '/dev/ttyUSB0' },
+    pump,
+    bench: { ...inventedBench(), name: 'Bench by the window', workshop: 'Kanalbau Gearbox Works (invented)' },
+    oil: OIL,
+    setUp: {
+      barometerPa: { value: BAROMETER_PA, standardUncertainty: 50 },
+      staticLiftM: { value: 0.45, standardUncertainty: 0.003 },
+      suctionPipeBoreM: 0.02,
+      suctionPipeLengthM: 1.2,
+      deadVolumeM3: 2e-5,
+      deliveryLineVolumeM3: { value: 3e-5, standardUncertainty: 3e-6 },
+      wetness: 'W1',
+    },
+    operator: 'H. Wiese (invented)',
+    programVersion: '0.1.0',
+  });
+}
+
+const COEFFICIENTS: Readonly<Record<LawTerm, number>> = {
+  derivedCapacityM3PerRev: 1.3794e-5,
+  laminarSlipM3: 8.31e-13,
+  orificeSlipM2: 4.9e-8,
+  speedPressureSlipM3PerPa: 0,
+};
+
+const LAW: SlipLaw = {
+  coefficients: COEFFICIENTS,
+  uncertain: {
+    derivedCapacityM3PerRev: exactly(COEFFICIENTS.derivedCapacityM3PerRev),
+    laminarSlipM3: exactly(COEFFICIENTS.laminarSlipM3),
+    orificeSlipM2: exactly(COEFFICIENTS.orificeSlipM2),
+    speedPressureSlipM3PerPa: exactly(0),
+  },
+  stated: {
+    derivedCapacityM3PerRev: stated(COEFFICIENTS.derivedCapacityM3PerRev, 4.4e-8),
+    laminarSlipM3: stated(COEFFICIENTS.laminarSlipM3, 6.2e-14),
+    orificeSlipM2: stated(COEFFICIENTS.orificeSlipM2, 9.1e-9),
+    speedPressureSlipM3PerPa: stated(0, 3.1e-14),
+  },
+  terms: ['derivedCapacityM3PerRev', 'laminarSlipM3', 'orificeSlipM2', 'speedPressureSlipM3PerPa'],
+  holdCount: 15,
+  residualDegreesOfFreedom: 11,
+  reducedChiSquare: 0.93,
+  range: {
+    speedRevPerS: [8.33, 18.36],
+    differentialPressurePa: [5.1e4, 5.03e5],
+    oilTemperatureK: [317.6, 318.9],
+  },
+};
+
+function hold(number: number, speedRevPerS: number, differentialPressurePa: number): HoldResult {
+  const flow = fittedFlow(LAW, {
+    speedRevPerS,
+    differentialPressurePa,
+    dynamicViscosityPaS: VISCOSITY_PAS,
+    densityKgPerM3: DENSITY_KG_PER_M3,
+  }).value;
+  // A residual that goes up and down with the hold's number.
+  const residualFlowM3PerS = (number % 3) * 4e-7 - 4e-7;
+  const flowM3PerS = flow + residualFlowM3PerS;
+  return {
+    number,
+    startS: 12 * number,
+    endS: 12 * number + 7.4,
+    readingCount: 370,
+    effectiveReadingCount: 82,
+    speedRevPerS: stated(speedRevPerS, 0.005),
+    suctionPressurePa: stated(96_400, 70),
+    deliveryPressurePa: stated(96_400 + differentialPressurePa, 700),
+    differentialPressurePa: stated(differentialPressurePa, 720),
+    flowM3PerS: stated(flowM3PerS, 6.2e-7),
+    oilTemperatureK: stated(318.2 + 0.04 * number, 0.2),
+    dynamicViscosityPaS: VISCOSITY_PAS,
+    densityKgPerM3: DENSITY_KG_PER_M3,
+    derivedEfficiency: stated(flowM3PerS / (speedRevPerS * COEFFICIENTS.derivedCapacityM3PerRev), 0.0014),
+    geometricEfficiency: stated(flowM3PerS / (speedRevPerS * 1.3881e-5), 0.0041),
+    residualFlowM3PerS,
+  };
+}
+
+function holds(): HoldResult[] {
+  const pressuresPa = [51_000, 152_000, 248_000, 351_000, 503_000];
+  return [8.33, 15.01, 18.36].flatMap((speedRevPerS, row) =>
+    pressuresPa.map((pressurePa, column) => hold(1 + row * pressuresPa.length + column, speedRevPerS, pressurePa)),
+  );
+}
+
+export function sealed(run: RunRecord, result: Omit<RunResult, 'runId' | 'kind'>): CertifiedRun {
+  return {
+    run,
+    closing: runClosing.parse({
+      format: 'slipwright.closing/1',
+      runId: run.id,
+      ending: 'completed',
+      reason: 'all points taken',
+      closedAtUtc: run.startedAtUtc.replace(/T(\d\d):\d\d/, 'T$1:59'),
+      lineCount: 11_204,
+      byteLength: 761_872,
+      sha256: { run: '1a'.repeat(32), journal: '2b'.repeat(32), marks: '3c'.repeat(32) },
+    }),
+    result: { ...result, runId: run.id, kind: run.kind },
+  };
+}
+
+function common(isPractice: boolean) {
+  return {
+    format: 'slipwright.result/1',
+    analysisVersion: '1',
+    isPractice,
+    census: {
+      lineCount: 11_204,
+      readingCount: 11_201,
+      noteCount: 1,
+      badLineCounts: { checksum: 2 },
+      lostReadingCount: 2,
+      reconnectCount: 0,
+    },
+    findings: [
+      {
+        code: 'BAD_LINES',
+        severity: 'note',
+        text: '2 of 11204 lines were bad (2 checksum); they are kept in the journal and left out of the readings.',
+      },
+    ],
+    sources: {},
+    theory: {
+      sweptVolumeM3PerRev: stated(1.38813e-5, 5.6e-8),
+      sweptVolume: exactly(1.38813e-5),
+      basis: 'equal external gears, measured',
+      flowRipple: 0.177515,
+    },
+  } as const;
+}
+
+export function verdictOf(
+  of: Demand,
+  verdict: DemandVerdict['verdict'],
+  value: Stated | null,
+  conformityProbability: number | null,
+): DemandVerdict {
+  return {
+    demand: of,
+    verdict,
+    speaks: true,
+    value,
+    conformityProbability,
+    reason: 'Judged: in the fixture, by hand.',
+  };
+}
+
+export function silentOn(of: Demand, reason: string): DemandVerdict {
+  return { demand: of, verdict: 'not proven', speaks: false, value: null, conformityProbability: null, reason };
+}
+
+export type RunChoice = {
+  readonly id?: string;
+  readonly startedAtUtc?: string;
+  readonly pump?: PumpRecord;
+  readonly isPractice?: boolean;
+  readonly verdicts?: readonly DemandVerdict[];
+};
+
+/** A delivery run that meets its flow and its efficiency by far. */
+export function deliveryRun(choice: RunChoice = {}): CertifiedRun {
+  const { id = '20260611-delivery-1', startedAtUtc = '2026-06-11T08:15:00Z', pump = feedPump() } = choice;
+  return sealed(runOf('delivery', id, startedAtUtc, pump), {
+    ...common(choice.isPractice ?? false),
+    delivery: { holds: holds(), law: { ok: true, value: LAW }, capacityRatio: stated(0.99371, 0.0051) },
+    dryLift: null,
+    verdicts: choice.verdicts ?? [
+      verdictOf(FLOW_DEMAND, 'pass', stated(1.97312e-4, 9.4e-7), 1),
+      verdictOf(EFFICIENCY_DEMAND, 'pass', stated(0.95361, 0.0024), 1),
+      silentOn(PRIMING_DEMAND, 'A delivery run does not speak to dry priming.'),
+    ],
+    outcome: 'pass',
+  });
+}
+
+/** A dry start from 0.45 m that primed after 5.3 s. */
+export function dryLiftRun(choice: RunChoice = {}): CertifiedRun {
+  const { id = '20260611-drylift-1', startedAtUtc = '2026-06-11T07:30:00Z', pump = feedPump() } = choice;
+  return sealed(runOf('dryLift', id, startedAtUtc, pump), {
+    ...common(choice.isPractice ?? false),
+    delivery: null,
+    dryLift: {
+      priming: {
+        ok: true,
+        value: {
+          primed: true,
+          primingTimeS: stated(5.314, 0.06),
+          motorStartS: 4.02,
+          oilAtInletS: 8.31,
+          sustainedDeliveryS: 9.334,
+        },
+      },
+      speedRevPerS: 9.98,
+      staticLiftM: 0.45,
+      wetness: 'W1',
+      barometerPa: BAROMETER_PA,
+      oilDensityKgPerM3: 868.4,
+      lowestSuctionPressurePa: stated(97_281, 71),
+      // 101 325 − 868.4 × 9.806 65 × 0.45 = 97 492.7
+      columnPressurePa: 97_492.7,
+    },
+    verdicts: choice.verdicts ?? [
+      silentOn(FLOW_DEMAND, 'A dry start does not speak to delivery.'),
+      silentOn(EFFICIENCY_DEMAND, 'A dry start does not speak to delivery.'),
+      verdictOf(PRIMING_DEMAND, 'pass', stated(5.314, 0.06), 1),
+    ],
+    outcome: 'pass',
+  });
+}
+
+/** Readings of that dry start: the suction pressure falls, stands, and the flow arrives. */
+export function dryLiftReadings(): DecimatedReadings {
+  const elapsedS = Array.from({ length: 301 }, (_, row) => row * 0.05);
+  const lift = (s: number) => Math.min(1, Math.max(0, (s - 4.02) / 4.29));
+  return {
+    elapsedS,
+    channels: {
+      suctionPressure: elapsedS.map((s) => BAROMETER_PA - 3900 * lift(s) ** 0.7 - 40 * Math.sin(9 * s)),
+      flow: elapsedS.map((s) => (s < 9.2 ? 0 : 1.2e-4 * (1 - Math.exp(-(s - 9.2) / 0.3)))),
+    },
+  };
+}

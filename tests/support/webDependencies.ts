@@ -1,0 +1,240 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { analyseRun } from '../../analysis/analyseRun.ts';
+import { placeMarks } from '../../analysis/placeMarks.ts';
+import type { RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
+import { BenchError } from '../../rig/errors.ts';
+import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
+import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
+import type { CertificateListEntry, LiveReading, OpenRun, RunView, SessionState } from '../../web/api.ts';
+import type { BenchSession, FilingCabinet, WebDependencies } from '../../web/server/dependencies.ts';
+import { type PracticeRun, recordPractice } from './practiceRun.ts';
+import { samplePump } from './samples.ts';
+
+class NoOpenRunError extends BenchError {
+  override readonly code = 'NO_OPEN_RUN';
+}
+
+class UnknownRunError extends BenchError {
+  override readonly code = 'UNKNOWN_RUN';
+}
+
+const NO_RUN: SessionState = {
+  connection: { status: 'open', path: '/dev/pts/7', detail: 'open since 08:00:00.' },
+  practice: { speedUp: 20 },
+  benchId: 'practice-bench',
+  linesPerS: 50.2,
+  badLineCounts: {},
+  openRun: null,
+  lastSealedRunId: null,
+  trouble: null,
+};
+
+/** An open run in the middle of its guide. */
+export const OPEN_RUN: OpenRun = {
+  id: 'run-now',
+  kind: 'delivery',
+  pumpName: 'Bearing feed pump, reduction gearbox',
+  elapsedS: 192,
+  lineCount: 9_610,
+  oldestUnsyncedMs: 120,
+  guide: {
+    sentence: 'Set 900 r/min and 3.5 bar; hold until all channels stand still.',
+    stepCount: 12,
+    stepsDone: 5,
+    target: { speedRevPerS: 15, deliveryGaugePressurePa: 3.5e5 },
+    stillness: {
+      speed: 'steady',
+      deliveryPressure: 'settling',
+      flow: 'steady',
+      suctionPressure: 'steady',
+      oilTemperature: 'rising',
+    },
+    isFinished: false,
+  },
+};
+
+/** A session that remembers what it was told: no bench, no recorder. For tests of routes and of what the page shows. */
+class RememberingSession implements BenchSession {
+  readonly told: string[] = [];
+  #state: SessionState = NO_RUN;
+  #stateListeners = new Set<(state: SessionState) => void>();
+  #readingsListeners = new Set<(readings: readonly LiveReading[]) => void>();
+  #run = recordedRun('dryLift', 'healthy').run;
+
+  state(): SessionState {
+    return this.#state;
+  }
+
+  setState(change: Partial<SessionState>): void {
+    this.#state = { ...this.#state, ...change };
+    for (const listener of this.#stateListeners) listener(this.#state);
+  }
+
+  pushReadings(readings: readonly LiveReading[]): void {
+    for (const listener of this.#readingsListeners) listener(readings);
+  }
+
+  get listenerCount(): number {
+    return this.#stateListeners.size + this.#readingsListeners.size;
+  }
+
+  onState(listener: (state: SessionState) => void): () => void {
+    this.#stateListeners.add(listener);
+    return () => this.#stateListeners.delete(listener);
+  }
+
+  onReadings(listener: (readings: readonly LiveReading[]) => void): () => void {
+    this.#readingsListeners.add(listener);
+    return () => this.#readingsListeners.delete(listener);
+  }
+
+  async startRun(request: Parameters<BenchSession['startRun']>[0]): ReturnType<BenchSession['startRun']> {
+    this.told.push(`start ${JSON.stringify(request)}`);
+    this.setState({ openRun: { ...OPEN_RUN, id: this.#run.id } });
+    return this.#run;
+  }
+
+  async stopRun(reason: string): Promise<RunClosing> {
+    if (this.#state.openRun === null) throw new NoOpenRunError('No run is open: there is nothing to stop.');
+    this.told.push(`stop ${reason}`);
+    this.setState({ openRun: null, lastSealedRunId: this.#run.id });
+    return closingOf(this.#run.id);
+  }
+
+  async mark(text: string): Promise<void> {
+    this.told.push(`mark ${text}`);
+  }
+
+  async commandPractice(text: string): Promise<void> {
+    this.told.push(`practice ${text}`);
+  }
+}
+
+function closingOf(runId: string): RunClosing {
+  const sha256 = '0'.repeat(64);
+  return {
+    format: 'slipwright.closing/1',
+    runId,
+    ending: 'completed',
+    reason: 'all points taken',
+    closedAtUtc: '2026-06-01T08:10:00Z',
+    lineCount: 1,
+    byteLength: 1,
+    sha256: { run: sha256, journal: sha256, marks: sha256 },
+  };
+}
+
+const recorded = new Map<string, PracticeRun>();
+
+/** A run of the practice bench, in process, once per kind and scenario. */
+export function recordedRun(kind: RunKind, scenario: PracticeScenario): PracticeRun {
+  const key = `${kind} ${scenario}`;
+  const known = recorded.get(key) ?? recordPractice(kind, scenario, 7);
+  recorded.set(key, known);
+  return known;
+}
+
+function viewOf({ run, decoded }: PracticeRun): RunView {
+  const marks = [{ monotonicUs: 20_000_000, atUtc: '2026-06-01T08:00:20Z', text: 'strainer looked at' }];
+  return {
+    run,
+    closing: closingOf(run.id),
+    marks: placeMarks(marks, decoded.firstArrivalUs, 1),
+    result: analyseRun({ run, ...decoded }),
+  };
+}
+
+/** The last minutes of a recorded run, as a live line would have brought them. */
+export function liveReadingsOf({ decoded }: PracticeRun): readonly LiveReading[] {
+  const { elapsedS, channels } = decoded.readings;
+  return [...elapsedS].map((atS, row) => ({
+    atS,
+    values: Object.fromEntries(
+      Object.entries(channels).map(([name, column]) => {
+        const value = column.values[row] ?? Number.NaN;
+        return [name, Number.isNaN(value) ? null : value];
+      }),
+    ),
+  }));
+}
+
+/** An archive in memory that holds the given runs, analysed by the real analysis. */
+class RememberedArchive implements FilingCabinet {
+  readonly #runs: ReadonlyMap<string, { readonly recorded: PracticeRun; readonly view: RunView }>;
+  readonly #pdfPath: string;
+  #certificates: readonly CertificateListEntry[] = [];
+
+  constructor(runs: readonly PracticeRun[]) {
+    this.#runs = new Map(runs.map((run) => [run.run.id, { recorded: run, view: viewOf(run) }]));
+    this.#pdfPath = join(mkdtempSync(join(tmpdir(), '.slipwright-web-')), 'certificate.pdf');
+    writeFileSync(this.#pdfPath, '%PDF-1.7\n% a stand-in for a certificate\n');
+  }
+
+  #find(runId: string): { readonly recorded: PracticeRun; readonly view: RunView } {
+    const found = this.#runs.get(runId);
+    if (found === undefined) throw new UnknownRunError(`No run is called ${runId}.`);
+    return found;
+  }
+
+  async listPumps() {
+    return [samplePump('dredger-feed-pump'), samplePump('dredger-return-pump')];
+  }
+
+  async listRuns() {
+    return [...this.#runs.values()].map(({ view: { run, closing, result } }) => ({
+      id: run.id,
+      kind: run.kind,
+      label: run.label,
+      startedAtUtc: run.startedAtUtc,
+      pumpId: run.pump.id,
+      pumpName: run.pump.name,
+      ending: closing.ending,
+      outcome: result.outcome,
+    }));
+  }
+
+  async readRunView(runId: string) {
+    return this.#find(runId).view;
+  }
+
+  async readRunReadings(runId: string) {
+    return this.#find(runId).recorded.decoded.readings;
+  }
+
+  async listCertificates() {
+    return this.#certificates;
+  }
+
+  async certificatePdfPath() {
+    return this.#pdfPath;
+  }
+
+  async fileCertificate({ runIds }: Parameters<FilingCabinet['fileCertificate']>[0]) {
+    const { run, result } = this.#find(runIds[0] ?? '').view;
+    const entry: CertificateListEntry = {
+      number: `SW-2026-000${this.#certificates.length + 1}`,
+      issuedAtUtc: '2026-06-01T09:00:00Z',
+      pumpId: run.pump.id,
+      pumpName: run.pump.name,
+      outcome: result.outcome,
+      isSpecimen: true,
+    };
+    this.#certificates = [entry, ...this.#certificates];
+    return entry;
+  }
+
+  async startDefaults() {
+    return { origin: 'practice bench' as const, operator: 'A. Fitter', oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP };
+  }
+}
+
+export type TestDependencies = WebDependencies & {
+  readonly session: RememberingSession;
+  readonly archive: RememberedArchive;
+};
+
+export function testDependencies(runs: readonly PracticeRun[], pageFolder: string): TestDependencies {
+  return { session: new RememberingSession(), archive: new RememberedArchive(runs), pageFolder };
+}
