@@ -46,11 +46,17 @@ function dryLiftLines({ dryLift }: RunResult): string[] {
     : [`no oil came in ${priming.value.watchedForS.toFixed(1)} s (${where})`];
 }
 
-function verdictLine({ demand, verdict, value, conformityProbability, reason }: DemandVerdict): string {
+/** A probability as it is printed: never more certain than the model behind it. */
+function probabilityText(probability: number): string {
+  if (probability > 0.999) return 'over 99.9 %';
+  return probability < 0.001 ? 'under 0.1 %' : `${(100 * probability).toFixed(1)} %`;
+}
+
+function verdictLine({ demand, verdict, speaks, value, conformityProbability, reason }: DemandVerdict): string {
   const shown = value === null ? '' : `  ${printed(value, DEMAND_UNITS[demand.quantity])}`;
   const probability =
-    conformityProbability === null ? '' : `, met with probability ${(100 * conformityProbability).toFixed(1)} %`;
-  return `  ${verdict.padEnd(11)} ${demand.id}${shown}${probability}. ${reason} [${demand.origin}]`;
+    conformityProbability === null ? '' : `, met with probability ${probabilityText(conformityProbability)}`;
+  return `  ${(speaks ? verdict : '—').padEnd(11)} ${demand.id}${shown}${probability}. ${reason} [${demand.origin}]`;
 }
 
 /** A result as a person reads it in a terminal. Values with their expanded uncertainty for 95 %. */
