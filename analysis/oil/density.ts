@@ -14,6 +14,8 @@ const K1_KG_PER_M3_PER_K = 0.6278;
  * @returns density [kg/m³]
  *
  * Source: API MPMS chapter 11.1 / ASTM D1250, generalised lubricating oils (table 54D).
+ *
+ * @example oilDensity(880, 288.15) // 880: at its own base temperature
  */
 export function oilDensity(densityAt15CKgPerM3: number, temperatureK: number): number {
   const alphaPerK = K1_KG_PER_M3_PER_K / densityAt15CKgPerM3;

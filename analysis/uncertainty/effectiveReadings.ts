@@ -6,6 +6,8 @@
  * @returns autocorrelation; 0 for a series that never changes [1]
  *
  * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.12.
+ *
+ * @example autocorrelation([1, 2, 3, 4], 1) // 0.25
  */
 export function autocorrelation(values: ArrayLike<number>, lag: number): number {
   const count = values.length;

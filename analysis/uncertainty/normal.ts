@@ -14,6 +14,8 @@ const SERIES_UP_TO = 3;
  * @returns probability of a value at or below x [1]
  *
  * Source: Abramowitz and Stegun (1964), 26.2.11 (series) and 26.2.14 (continued fraction).
+ *
+ * @example normalCdf(0) // 0.5
  */
 export function normalCdf(x: number): number {
   const distance = Math.abs(x);
