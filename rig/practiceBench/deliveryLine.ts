@@ -5,7 +5,7 @@ import { signedRoot, signedRootSlope } from './signedRoot.ts';
 const VALVE_OPEN_M2 = 3.4e-5;
 /** The hose gives way to pressure and so smooths the tooth ripple: invented [m³/Pa]. */
 const COMPLIANCE_M3_PER_PA = 5e-12;
-export const RELIEF_GAUGE_PA = 8e5;
+const RELIEF_GAUGE_PA = 8e5;
 const RELIEF_M3_PER_S_PER_PA = 8e-9;
 
 /** What the pump pushes into the line and what it loses, as the line's pressure sees it. */

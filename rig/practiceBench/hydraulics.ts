@@ -146,12 +146,12 @@ export function createHydraulics(pump: PumpTruth, setUp: PracticeSetUp, oilTempe
       : 0;
     if (!isLineFull()) outletOilM3 += Math.max(0, deliveredM3PerS) * stepS;
     suctionPressurePa = inletPressurePa(meanSweptM3PerS - slipM3PerS, oilState);
-    warm(deliveryPressurePa - suctionPressurePa, meanSweptM3PerS, stepS);
+    const frictionW = FRICTION_TORQUE_N_M * 2 * Math.PI * speedRevPerS;
+    warmTank((deliveryPressurePa - suctionPressurePa) * meanSweptM3PerS + frictionW, stepS);
   }
 
-  /** Everything that turns the shaft ends up as heat in the tank. */
-  function warm(differentialPressurePa: number, sweptM3PerS: number, stepS: number): void {
-    const shaftW = differentialPressurePa * sweptM3PerS + FRICTION_TORQUE_N_M * 2 * Math.PI * speedRevPerS;
+  /** Everything that turns the shaft of a pump full of oil ends up as heat in the tank. */
+  function warmTank(shaftW: number, stepS: number): void {
     temperatureK += (stepS * (shaftW - TANK_LOSS_W_PER_K * (temperatureK - WORKSHOP_K))) / TANK_J_PER_K;
   }
 
@@ -177,6 +177,7 @@ export function createHydraulics(pump: PumpTruth, setUp: PracticeSetUp, oilTempe
         advanceWet((builtOverNominal * geometricM3) / stepS, controls.valveOpening, oilState, stepS);
       } else {
         advanceDry(oilState, stepS);
+        warmTank(0, stepS);
       }
     },
     dry() {

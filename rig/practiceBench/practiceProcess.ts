@@ -12,28 +12,34 @@ import { practiceScenario } from './pumpTruth.ts';
 const TICK_MS = 5;
 /** After a longer stall of this process (a suspended machine) bench time does not try to catch up [s]. */
 const LONGEST_CATCH_UP_S = 1;
-/** A sentence is about this long; half a second of them may wait for a slow reader [bytes]. */
+/** A sentence is about this long [bytes]; two seconds of them may wait for a slow reader. */
 const SENTENCE_BYTES = 70;
-const QUEUE_S = 0.5;
+const QUEUE_S = 2;
 const LEAST_QUEUE_BYTES = 2048;
 
-const options = z
-  .strictObject({
-    seed: z.coerce.number().int(),
-    scenario: practiceScenario,
-    'speed-up': z.coerce.number().min(0.1).max(100),
-    'readings-per-s': z.coerce.number().min(1).max(1000),
-  })
-  .parse(
-    parseArgs({
-      options: {
-        seed: { type: 'string', default: '1' },
-        scenario: { type: 'string', default: 'healthy' },
-        'speed-up': { type: 'string', default: '1' },
-        'readings-per-s': { type: 'string', default: '50' },
-      },
-    }).values,
-  );
+const optionsSchema = z.strictObject({
+  seed: z.coerce.number().int(),
+  scenario: practiceScenario,
+  'speed-up': z.coerce.number().min(0.1).max(100),
+  'readings-per-s': z.coerce.number().min(1).max(1000),
+});
+
+function readOptions(): z.infer<typeof optionsSchema> {
+  const { values } = parseArgs({
+    options: {
+      seed: { type: 'string', default: '1' },
+      scenario: { type: 'string', default: 'healthy' },
+      'speed-up': { type: 'string', default: '1' },
+      'readings-per-s': { type: 'string', default: '50' },
+    },
+  });
+  const options = optionsSchema.safeParse(values);
+  if (options.success) return options.data;
+  process.stderr.write(`practice bench, options: ${z.prettifyError(options.error)}\n`);
+  process.exit(2);
+}
+
+const options = readOptions();
 
 function tell(message: PracticeMessage, onSent?: () => void): void {
   process.send?.(message, undefined, undefined, () => onSent?.());
@@ -58,9 +64,8 @@ function serve(pty: PracticePty): void {
     const nowNs = process.hrtime.bigint();
     const passedS = Math.min(Number(nowNs - lastNs) / 1e9, LONGEST_CATCH_UP_S);
     lastNs = nowNs;
-    const sentences = bench.step(passedS * speedUp);
     // A full line drops whole sentences; the counter goes on, so the gap shows.
-    if (sentences.length > 0) pty.send(sentences.join(''));
+    pty.send(bench.step(passedS * speedUp).join(''));
   }, TICK_MS);
 
   process.on('message', (message) => {

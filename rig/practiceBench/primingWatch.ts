@@ -6,7 +6,7 @@ export const primingTruth = z.strictObject({
   primedAtS: z.number().nullable(),
   primingTimeS: z.number().nullable(),
 });
-export type PrimingTruth = z.infer<typeof primingTruth>;
+type PrimingTruth = z.infer<typeof primingTruth>;
 
 export type PrimingWatch = {
   readonly observe: (atS: number, speedRevPerS: number, portFlowM3PerS: number) => void;

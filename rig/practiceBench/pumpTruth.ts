@@ -24,7 +24,7 @@ export const pumpTruth = z.strictObject({
 export type PumpTruth = z.infer<typeof pumpTruth>;
 
 /** Temperature at which the numbers of a {@link PumpTruth} hold [K]. */
-export const REFERENCE_TEMPERATURE_K = 318.15;
+const REFERENCE_TEMPERATURE_K = 318.15;
 /** Gears and casing of cast iron and steel, 12e-6 1/K in length: three times that in volume [1/K]. */
 const CAPACITY_GROWTH_PER_K = 3.6e-5;
 /** The casing grows away from the gears: invented, small [1/K]. */

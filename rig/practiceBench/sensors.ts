@@ -51,7 +51,7 @@ export const PRACTICE_SENSORS: readonly PracticeSensor[] = [
     lagS: 0.06,
     stageLagsS: [0.04, 0.02],
     range: { min: -1, max: 40 },
-    noise: 0.02,
+    noise: 0.01,
   },
   {
     channel: 'speed',
@@ -62,7 +62,7 @@ export const PRACTICE_SENSORS: readonly PracticeSensor[] = [
     lagS: 0.02,
     stageLagsS: [0.02],
     range: { min: -10, max: 3000 },
-    noise: 0.2,
+    noise: 0.1,
   },
   {
     channel: 'oilTemperature',

@@ -1,5 +1,5 @@
 /** A kinematic viscosity at a temperature; two of them fix an oil. */
-export type ViscosityPoint = { readonly temperatureK: number; readonly kinematicViscosityM2PerS: number };
+type ViscosityPoint = { readonly temperatureK: number; readonly kinematicViscosityM2PerS: number };
 
 /** What stands around the practice pump: suction side, oil and air. Samples and sessions use the same numbers. */
 export type PracticeSetUp = {

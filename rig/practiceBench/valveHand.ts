@@ -45,8 +45,9 @@ export function createValveHand(): ValveHand {
     advance(gaugePa, isDelivering, stepS) {
       seenPa += ((gaugePa - seenPa) * stepS) / EYE_LAG_S;
       if (soughtPa === undefined || !isDelivering) return;
-      const isFullyOpenAndAbove = opening === 1 && seenPa > soughtPa;
-      const isNear = isFullyOpenAndAbove || Math.abs(seenPa - soughtPa) <= Math.max(NEAR_PA, NEAR_SHARE * soughtPa);
+      // At a stop of the valve it is as near as it can come.
+      const isAtStop = seenPa > soughtPa ? opening === 1 : opening === LEAST_OPENING;
+      const isNear = isAtStop || Math.abs(seenPa - soughtPa) <= Math.max(NEAR_PA, NEAR_SHARE * soughtPa);
       nearSinceS = isNear ? nearSinceS + stepS : 0;
       if (nearSinceS >= STAYED_S) {
         soughtPa = undefined;
