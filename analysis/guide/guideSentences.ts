@@ -23,6 +23,15 @@ export function deliverySentence(
   return `Set ${rpm} r/min and ${bar} bar(g) at the delivery; ${wait}.`;
 }
 
+/** All set points are behind. */
+export function deliveryEndSentence(pointCount: number, givenUp: number): string {
+  const taken =
+    givenUp === 0
+      ? `All ${pointCount} points are taken`
+      : `${pointCount - givenUp} of ${pointCount} points are taken, the others were out of the pump's reach`;
+  return `${taken}: let the motor run down and stop the run.`;
+}
+
 /** How a dry start stands. */
 export function dryLiftSentence(
   state:

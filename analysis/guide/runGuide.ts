@@ -5,7 +5,7 @@ import type { PumpRecord } from '../records/pumpRecord.ts';
 import type { RunKind } from '../records/runRecord.ts';
 import { type HoldSearch, leadAfterChangeS } from '../steady/findHolds.ts';
 import { type DeliveryPoint, deliveryPlan, isPointTaken } from './deliveryGuide.ts';
-import { deliverySentence, dryLiftSentence, LONGEST_DRY_TURNING_S } from './guideSentences.ts';
+import { deliveryEndSentence, deliverySentence, dryLiftSentence, LONGEST_DRY_TURNING_S } from './guideSentences.ts';
 import type { GuideState } from './guideState.ts';
 import type { ReadingWindow } from './readingWindow.ts';
 import { stillnessOf } from './stillness.ts';
@@ -47,6 +47,8 @@ export type GuideSetting = {
   readonly sweptVolumeM3PerRev: number;
   /** Between outlet and flow meter [m³]. */
   readonly deliveryLineVolume: Measured;
+  /** A set point that is not met in so long is given up: a run that steps itself must end. Null: a person decides [s]. */
+  readonly patienceS: number | null;
 };
 
 export function createRunGuide(setting: GuideSetting): RunGuide {
@@ -69,6 +71,7 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
   const search = searchOf(setting);
   const theoreticalM3PerS = setting.sweptVolumeM3PerRev * setting.pump.speedRangeRevPerS.max;
   let stepsDone = 0;
+  let givenUp = 0;
   let targetSinceS: number | null = null;
   let stillness: GuideState['stillness'] = {};
 
@@ -80,7 +83,12 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
       targetSinceS ??= nowS;
       stillness = stillnessOf(window.since(nowS - STILLNESS_WINDOW_S), search, theoreticalM3PerS);
       const point = present();
-      if (point === undefined || !isPointTaken(window.since(targetSinceS), search, point)) return [];
+      if (point === undefined) return [];
+      if (!isPointTaken(window.since(targetSinceS), search, point)) {
+        const isOutOfPatience = setting.patienceS !== null && nowS - targetSinceS > setting.patienceS;
+        if (!isOutOfPatience) return [];
+        givenUp += 1;
+      }
       stepsDone += 1;
       targetSinceS = nowS;
       const next = present();
@@ -89,10 +97,7 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
     state: () => {
       const point = present();
       return {
-        sentence:
-          point === undefined
-            ? `All ${plan.length} points are taken: let the motor run down and stop the run.`
-            : deliverySentence(point, stillness),
+        sentence: point === undefined ? deliveryEndSentence(plan.length, givenUp) : deliverySentence(point, stillness),
         stepCount: plan.length,
         stepsDone,
         target: point ?? null,

@@ -28,6 +28,9 @@ const WINDOW_S = 60;
 /** The guide looks again after so much bench time [s]. */
 const LOOK_EVERY_S = 0.5;
 
+/** A run that steps itself gives a set point up after so long [s]. */
+const PATIENCE_S = 45;
+
 /** A run that steps itself goes on for so long after its last point, so that the end of the last hold is whole [s]. */
 const TAIL_S = 1;
 
@@ -172,6 +175,7 @@ export class BenchSession {
       programVersion,
     });
     const barometerPa = run.setUp.barometerPa.value;
+    const stepsItself = this.practice !== null && !isByHand;
     const guide = createRunGuide({
       kind: run.kind,
       pump,
@@ -179,13 +183,14 @@ export class BenchSession {
       barometerPa,
       sweptVolumeM3PerRev: swept.value.sweptVolume.value,
       deliveryLineVolume: run.setUp.deliveryLineVolumeM3,
+      patienceS: stepsItself ? PATIENCE_S : null,
     });
     await this.recording().startRun(folder);
     this.decoder = createLineDecoder(bench, barometerPa);
     this.inHand = {
       run,
       guide,
-      stepsItself: this.practice !== null && !isByHand,
+      stepsItself,
       window: new ReadingWindow(WINDOW_S),
       firstS: null,
       lookedAtS: Number.NEGATIVE_INFINITY,

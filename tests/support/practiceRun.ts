@@ -34,6 +34,7 @@ export function recordPractice(kind: RunKind, scenario: PracticeScenario, seed: 
     barometerPa,
     sweptVolumeM3PerRev: 13.881e-6,
     deliveryLineVolume: PRACTICE_RUN_SET_UP.deliveryLineVolumeM3,
+    patienceS: 45,
   });
   const decoder = createLineDecoder(benchRecord, barometerPa);
   const window = new ReadingWindow(60);

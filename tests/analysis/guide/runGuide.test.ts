@@ -9,7 +9,7 @@ import { samplePump } from '../../support/samples.ts';
 
 const BAROMETER_PA = 101325;
 
-function guideFor(kind: RunKind): RunGuide {
+function guideFor(kind: RunKind, patienceS: number | null = null): RunGuide {
   return createRunGuide({
     kind,
     pump: samplePump('dredger-feed-pump'),
@@ -17,6 +17,7 @@ function guideFor(kind: RunKind): RunGuide {
     barometerPa: BAROMETER_PA,
     sweptVolumeM3PerRev: 13.88e-6,
     deliveryLineVolume: { value: 0, standardUncertainty: 0 },
+    patienceS,
   });
 }
 
@@ -89,6 +90,15 @@ describe('the guide of a delivery run', () => {
     watch(guide, new ReadingWindow(60), 0, 20, 15, 5e5, 2e-4);
     expect(guide.state().stepsDone).toBe(0);
     expect(guide.state().sentence).toContain('Set 900 r/min and 0.60 bar(g)');
+  });
+});
+
+describe('a set point out of reach', () => {
+  it('is given up by a run that steps itself and left to the person otherwise', () => {
+    const itself = guideFor('delivery', 45);
+    expect(watch(itself, new ReadingWindow(60), 0, 47, 15, 5e5, 2e-4)).toEqual(['setSpeed', 'setDeliveryPressure']);
+    const byHand = guideFor('delivery');
+    expect(watch(byHand, new ReadingWindow(60), 0, 100, 15, 5e5, 2e-4)).toEqual([]);
   });
 });
 
