@@ -117,7 +117,7 @@ const OIL = oilRecord.parse({
   densityRelativeStandardUncertainty: 0.001,
 });
 
-export function runOf(kind: RunRecord['kind'], id: string, startedAtUtc: string, pump: PumpRecord): RunRecord {
+function runOf(kind: RunRecord['kind'], id: string, startedAtUtc: string, pump: PumpRecord): RunRecord {
   return runRecord.parse({
     format: 'slipwright.run/1',
     id,
@@ -212,7 +212,7 @@ function holds(): HoldResult[] {
   );
 }
 
-export function sealed(run: RunRecord, result: Omit<RunResult, 'runId' | 'kind'>): CertifiedRun {
+function sealed(run: RunRecord, result: Omit<RunResult, 'runId' | 'kind'>): CertifiedRun {
   return {
     run,
     closing: runClosing.parse({

@@ -1,0 +1,109 @@
+import { mkdirSync } from 'node:fs';
+import { buildCertificate } from '../../analysis/certificate/buildCertificate.ts';
+import { type CertificateData, certificateData } from '../../analysis/certificate/certificateData.ts';
+import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
+import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
+import { type Outcome, yes } from '../../analysis/outcome.ts';
+import type { CertificateListEntry } from '../archive/archiveIndex.ts';
+import { readRecordFile, recordText } from '../archive/recordFile.ts';
+import { writeWholeFile } from '../archive/wholeFile.ts';
+import {
+  type CertificateEnding,
+  certificateFolder,
+  certificatePath,
+  filedNumbers,
+  nextNumber,
+  previousCertificate,
+} from './certificateFolder.ts';
+import { fingerprintOf, type WorkshopKeys } from './keys.ts';
+import { certificatePdf } from './pdf/certificatePdf.ts';
+import type { PlotReadings } from './pdf/secondPage.ts';
+import { signJws } from './signature/jws.ts';
+import { signPdf } from './signature/signPdf.ts';
+
+/** What filing needs of an archive. */
+type FilingArchive = {
+  readonly directory: string;
+  withFilingLock<Value>(file: () => Promise<Value>): Promise<Value>;
+  addCertificate(entry: CertificateListEntry): void;
+};
+
+export type FilingRequest = {
+  readonly archive: FilingArchive;
+  readonly keys: WorkshopKeys;
+  readonly signatory: string;
+  readonly programVersion: string;
+  readonly issuedAt: Date;
+  readonly runs: readonly CertifiedRun[];
+  /** Readings to be drawn, by run id; a dry-lift run without them has no plot. */
+  readonly readings: PlotReadings;
+};
+
+export type FiledCertificate = {
+  readonly number: string;
+  readonly data: CertificateData;
+  readonly paths: Readonly<Record<CertificateEnding, string>>;
+};
+
+/** A certificate as it is listed. */
+function certificateListEntry(data: CertificateData): CertificateListEntry {
+  const { number, issuedAtUtc, pump, outcome, isSpecimen } = data;
+  return { number, issuedAtUtc, pumpId: pump.id, pumpName: pump.name, outcome, isSpecimen };
+}
+
+/** The filed certificates of an archive, oldest first, from their own files. @throws RecordError naming a file that is none */
+export function filedCertificates(archiveDirectory: string): readonly CertificateListEntry[] {
+  return filedNumbers(archiveDirectory).map((number) =>
+    certificateListEntry(readRecordFile(certificateData, certificatePath(archiveDirectory, number, 'json'))),
+  );
+}
+
+/** Whole seconds: a PDF's dates know no others. */
+function utcSecond(instant: Date): string {
+  return `${instant.toISOString().slice(0, 19)}Z`;
+}
+
+async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
+  const { archive, keys, signatory, programVersion, runs, readings } = request;
+  const { directory } = archive;
+  mkdirSync(certificateFolder(directory), { recursive: true });
+  const number = nextNumber(directory, request.issuedAt);
+  const issuedAtUtc = utcSecond(request.issuedAt);
+  const built = buildCertificate({
+    number,
+    issuedAtUtc,
+    signatory,
+    workshop: runs[0]?.run.bench.workshop ?? '',
+    previous: previousCertificate(directory),
+    programVersion,
+    runs,
+  });
+  if (!built.ok) return built;
+  const data = built.value;
+  // Made once: these bytes are stored, attached, signed and verified.
+  const json = Buffer.from(recordText(data));
+  const signer = { subject: keys.certificate.subject, fingerprint: fingerprintOf(keys.certificate) };
+  const jws = await signJws(json, keys);
+  const pdf = await signPdf(await certificatePdf({ data, json, signer, readings }), keys, new Date(issuedAtUtc));
+
+  const pathOf = (ending: CertificateEnding) => certificatePath(directory, number, ending);
+  const paths = { json: pathOf('json'), jws: pathOf('jws'), pdf: pathOf('pdf') };
+  writeWholeFile(paths.json, json);
+  writeWholeFile(paths.jws, jws);
+  // Last: with the PDF the certificate is filed.
+  writeWholeFile(paths.pdf, pdf);
+  archive.addCertificate(certificateListEntry(data));
+  return yes({ number, data, paths });
+}
+
+/**
+ * Files a certificate: numbered, chained to the one before it, signed, written as JSON, JWS and PDF. Nobody else files
+ * meanwhile.
+ *
+ * @param request - archive, key, signatory, date, the sealed runs with their results, and readings to be drawn [SI]
+ * @returns number, data and paths, or the reason why the runs do not allow a certificate; nothing was written then [-]
+ * @throws ArchiveError if the files cannot be written
+ */
+export async function fileCertificate(request: FilingRequest): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
+  return request.archive.withFilingLock(() => fileNumbered(request));
+}

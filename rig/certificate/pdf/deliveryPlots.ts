@@ -1,0 +1,112 @@
+import type { CertificateDelivery } from '../../../analysis/certificate/certificateData.ts';
+import { lawRegressors } from '../../../analysis/delivery/slipLaw.ts';
+import { LAW_TERMS } from '../../../analysis/result.ts';
+import { differenceFrom, unitOf } from '../../../analysis/units.ts';
+import { PlotFrame, type PlotPoint } from './plotFrame.ts';
+import type { Sheet } from './sheet.ts';
+import { meanOil, pressuresToDrawPa, type SpeedGroup, speedGroups } from './speedGroups.ts';
+import { SERIES, type SeriesLook } from './style.ts';
+
+export const DELIVERY_PLOT_HEIGHT_PT = 178;
+
+const BAR = unitOf('bar(a)');
+const L_PER_MIN = unitOf('l/min');
+const PERCENT = unitOf('%');
+
+const bar = (pa: number) => differenceFrom(pa, BAR);
+const lPerMin = (m3PerS: number) => differenceFrom(m3PerS, L_PER_MIN);
+const percent = (ratio: number) => differenceFrom(ratio, PERCENT);
+
+function lookOf(index: number): SeriesLook {
+  return SERIES[index % SERIES.length] ?? SERIES[0];
+}
+
+function speedLabel(group: SpeedGroup): string {
+  return `${(60 * group.meanSpeedRevPerS).toFixed(0)} r/min`;
+}
+
+/** Flow of the printed law [m³/s] over the group's pressures [Pa]. */
+function lawFlows(
+  { law }: CertificateDelivery,
+  group: SpeedGroup,
+): readonly { readonly differentialPressurePa: number; readonly flowM3PerS: number }[] {
+  return pressuresToDrawPa(group).map((differentialPressurePa) => {
+    const point = { ...meanOil(group), speedRevPerS: group.meanSpeedRevPerS, differentialPressurePa };
+    const regressors = lawRegressors(point);
+    const flowM3PerS = LAW_TERMS.reduce((sum, term) => sum + law.coefficients[term].value * regressors[term], 0);
+    return { differentialPressurePa, flowM3PerS };
+  });
+}
+
+function pressureAxis(delivery: CertificateDelivery) {
+  const highestBar = Math.max(...delivery.holds.map(({ differentialPressurePa }) => bar(differentialPressurePa.value)));
+  return { title: 'pressure difference Δp, bar', from: 0, to: 1.04 * highestBar, ticks: 5 };
+}
+
+/** Flow against pressure difference: the holds, and the fitted law through them. */
+export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void {
+  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: DELIVERY_PLOT_HEIGHT_PT };
+  const highest = Math.max(...delivery.holds.map(({ flowM3PerS }) => lPerMin(flowM3PerS.value)));
+  const alt = `Delivered flow against pressure difference in ${delivery.holds.length} holds, with the fitted law; the numbers stand in the table of holds.`;
+  sheet.tagged(
+    'Figure',
+    () => {
+      const flowAxis = { title: 'flow q, l/min: holds and fitted law', from: 0, to: highest, ticks: 6 };
+      const frame = new PlotFrame(sheet, box, pressureAxis(delivery), flowAxis);
+      const labels: { text: string; y: number; colour: string }[] = [];
+      for (const [index, group] of speedGroups(delivery.holds).entries()) {
+        const look = lookOf(index);
+        const curve = lawFlows(delivery, group).map(
+          (at): PlotPoint => [bar(at.differentialPressurePa), lPerMin(at.flowM3PerS)],
+        );
+        frame.curve(curve, look.colour, look.dash);
+        for (const hold of group.holds) {
+          const at: PlotPoint = [bar(hold.differentialPressurePa.value), lPerMin(hold.flowM3PerS.value)];
+          frame.point(at, lPerMin(hold.flowM3PerS.expandedUncertainty), look, true);
+        }
+        const end = curve.at(-1);
+        if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });
+      }
+      frame.endLabels(labels);
+    },
+    alt,
+  );
+}
+
+/** Both volumetric efficiencies against pressure difference. */
+export function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery): void {
+  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: DELIVERY_PLOT_HEIGHT_PT };
+  const values = delivery.holds.flatMap(({ derivedEfficiency, geometricEfficiency }) => [
+    percent(derivedEfficiency?.value ?? geometricEfficiency.value),
+    percent(geometricEfficiency.value),
+  ]);
+  const title = 'efficiency, %: filled q/(V_i n), open q/(V_g n)';
+  const efficiencyAxis = { title, from: Math.min(...values) - 1, to: Math.max(...values) + 1, ticks: 6 };
+  const capacityM3PerRev = delivery.law.coefficients.derivedCapacityM3PerRev.value;
+  sheet.tagged(
+    'Figure',
+    () => {
+      const frame = new PlotFrame(sheet, box, pressureAxis(delivery), efficiencyAxis);
+      const labels: { text: string; y: number; colour: string }[] = [];
+      for (const [index, group] of speedGroups(delivery.holds).entries()) {
+        const look = lookOf(index);
+        const curve = lawFlows(delivery, group).map((at): PlotPoint => {
+          const efficiency = at.flowM3PerS / (capacityM3PerRev * group.meanSpeedRevPerS);
+          return [bar(at.differentialPressurePa), percent(efficiency)];
+        });
+        frame.curve(curve, look.colour, look.dash);
+        for (const { differentialPressurePa, derivedEfficiency, geometricEfficiency } of group.holds) {
+          const x = bar(differentialPressurePa.value);
+          frame.point([x, percent(geometricEfficiency.value)], 0, look, false);
+          if (derivedEfficiency === null) continue;
+          const { value, expandedUncertainty } = derivedEfficiency;
+          frame.point([x, percent(value)], percent(expandedUncertainty), look, true);
+        }
+        const end = curve.at(-1);
+        if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });
+      }
+      frame.endLabels(labels);
+    },
+    'Volumetric efficiency against pressure difference, by derived capacity and by swept volume; the numbers stand in the table of holds.',
+  );
+}

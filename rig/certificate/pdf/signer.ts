@@ -1,0 +1,2 @@
+/** The key that will sign, as it is printed. */
+export type Signer = { readonly subject: string; readonly fingerprint: string };

@@ -1,0 +1,43 @@
+import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
+import { type DecimatedReadings, decimate } from '../../analysis/decimate.ts';
+import type { Outcome } from '../../analysis/outcome.ts';
+import type { Archive } from '../archive/openArchive.ts';
+import { type FiledCertificate, fileCertificate } from '../certificate/fileCertificate.ts';
+import { defaultKeyFolder, openKeys, SPECIMEN_KEY_FILE, WORKSHOP_KEY_FILE } from '../certificate/keys.ts';
+import { PROGRAM_VERSION } from '../programVersion.ts';
+import { analyseStoredRun } from './analyseStoredRun.ts';
+
+/** Rows of a run that are drawn on paper: more than its dots. */
+const DRAWN_ROWS = 2000;
+
+/**
+ * Files a certificate on sealed runs of an archive. Each run is checked against its closing and analysed anew; specimens
+ * are signed with a key of their own, so that the workshop's never stands under a practice run.
+ *
+ * @param archive - where the runs are and the certificate goes [-]
+ * @param runIds - runs of one pump [-]
+ * @param signatory - who answers for it [-]
+ * @returns the filed certificate, or why the runs do not allow one [-]
+ * @throws RunError, ChangedError, KeyError or ArchiveError
+ */
+export async function fileRunCertificate(
+  archive: Archive,
+  runIds: readonly string[],
+  signatory: string,
+): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
+  const analysed = runIds.map((runId) => analyseStoredRun(archive, runId));
+  const readings: Record<string, DecimatedReadings> = {};
+  for (const { sealed, decoded } of analysed) readings[sealed.run.id] = decimate(decoded.readings, DRAWN_ROWS);
+  const isSpecimen = analysed.some(({ result }) => result.isPractice);
+  const issuedAt = new Date();
+  const workshop = analysed[0]?.sealed.run.bench.workshop ?? '';
+  return fileCertificate({
+    archive,
+    keys: await openKeys(workshop, issuedAt, defaultKeyFolder(), isSpecimen ? SPECIMEN_KEY_FILE : WORKSHOP_KEY_FILE),
+    signatory,
+    programVersion: PROGRAM_VERSION,
+    issuedAt,
+    runs: analysed.map(({ sealed, result }) => ({ run: sealed.run, closing: sealed.closing, result })),
+    readings,
+  });
+}

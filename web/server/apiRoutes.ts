@@ -1,0 +1,62 @@
+import { Router } from 'express';
+import { decimate } from '../../analysis/decimate.ts';
+import type { WebDependencies } from './dependencies.ts';
+import { liveStream } from './liveStream.ts';
+import { fileCertificateRequest, markRequest, practiceRequest, startRunRequest, stopRunRequest } from './requests.ts';
+
+/** As many rows as a wide screen can show, with the peaks kept. */
+const MOST_ROWS_DRAWN = 4_000;
+
+/** Everything under /api. What an id names is looked up by the archive alone; nothing is computed here. */
+export function apiRoutes({ session, archive }: WebDependencies): Router {
+  const api = Router();
+
+  api.get('/state', (_request, response) => {
+    response.json(session.state());
+  });
+  api.get('/live', liveStream(session));
+  api.post('/practice', async (request, response) => {
+    await session.commandPractice(practiceRequest.parse(request.body).command);
+    response.status(204).end();
+  });
+
+  api.get('/runs', async (_request, response) => {
+    response.json(await archive.listRuns());
+  });
+  api.post('/runs', async (request, response) => {
+    response.status(201).json(await session.startRun(startRunRequest.parse(request.body)));
+  });
+  api.post('/runs/open/stop', async (request, response) => {
+    response.json(await session.stopRun(stopRunRequest.parse(request.body).reason));
+  });
+  api.post('/runs/open/marks', async (request, response) => {
+    await session.mark(markRequest.parse(request.body).text);
+    response.status(204).end();
+  });
+  api.get('/runs/:id', async (request, response) => {
+    response.json(await archive.readRunView(request.params.id));
+  });
+  api.get('/runs/:id/readings', async (request, response) => {
+    response.json(decimate(await archive.readRunReadings(request.params.id), MOST_ROWS_DRAWN));
+  });
+
+  api.get('/pumps', async (_request, response) => {
+    response.json(await archive.listPumps());
+  });
+  api.get('/defaults', async (_request, response) => {
+    response.json(await archive.startDefaults());
+  });
+
+  api.get('/certificates', async (_request, response) => {
+    response.json(await archive.listCertificates());
+  });
+  api.post('/certificates', async (request, response) => {
+    response.status(201).json(await archive.fileCertificate(fileCertificateRequest.parse(request.body)));
+  });
+  api.get('/certificates/:number.pdf', async (request, response) => {
+    const path = await archive.certificatePdfPath(request.params.number);
+    // The archive may well lie in a folder whose name begins with a dot.
+    response.type('application/pdf').sendFile(path, { dotfiles: 'allow', cacheControl: false });
+  });
+  return api;
+}

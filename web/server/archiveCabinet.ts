@@ -1,0 +1,63 @@
+import { ANALYSIS_VERSION } from '../../analysis/analyseRun.ts';
+import { placeMarks } from '../../analysis/placeMarks.ts';
+import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
+import type { Archive } from '../../rig/archive/openArchive.ts';
+import type { DecodedRun } from '../../rig/decode/decodeJournal.ts';
+import { readRunReadings } from '../../rig/decode/readRunReadings.ts';
+import { analyseStoredRun } from '../../rig/session/analyseStoredRun.ts';
+import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
+import type { RunView, StartDefaults } from '../api.ts';
+import type { FilingCabinet } from './dependencies.ts';
+import { RequestError } from './refusals.ts';
+
+/** So many of the newest runs are looked at for one of the same bench. */
+const RUNS_LOOKED_AT = 10;
+
+function viewOf(archive: Archive, runId: string): RunView {
+  const kept = archive.readResult(runId, ANALYSIS_VERSION);
+  const { sealed, decoded, result } =
+    kept === null ? analyseStoredRun(archive, runId) : decodedOf(archive, runId, kept);
+  const { run, closing, marks } = sealed;
+  return { run, closing, marks: placeMarks(marks, decoded.firstArrivalUs, decoded.speedUp), result };
+}
+
+function decodedOf<Result>(archive: Archive, runId: string, result: Result) {
+  const sealed = archive.readRun(runId);
+  const decoded: DecodedRun = readRunReadings(sealed.folder, sealed.run);
+  return { sealed, decoded, result };
+}
+
+/** Oil, set-up and operator of the last run on this bench; else what the practice bench has, and says so. */
+function defaultsFor(archive: Archive, bench: BenchRecord, isPractice: boolean): StartDefaults {
+  const sealed = archive.listRuns().filter(({ ending }) => ending !== 'open');
+  for (const { id } of sealed.slice(0, RUNS_LOOKED_AT)) {
+    const { run } = archive.readRun(id);
+    if (run.bench.id === bench.id) {
+      return { origin: 'last run', operator: run.operator, oil: run.oil, setUp: run.setUp };
+    }
+  }
+  const origin = isPractice ? 'practice bench' : 'example';
+  return { origin, operator: '', oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP };
+}
+
+/** The archive as the server sees it; filing is the certificate's own business. */
+export function archiveCabinet(
+  archive: Archive,
+  bench: BenchRecord,
+  isPractice: boolean,
+  filing: Pick<FilingCabinet, 'fileCertificate' | 'certificatePdfPath'>,
+): FilingCabinet {
+  const known = (runId: string): string => {
+    if (archive.listRuns().some(({ id }) => id === runId)) return runId;
+    throw new RequestError(404, 'UNKNOWN_RUN', `No run is called ${runId}.`);
+  };
+  return {
+    listPumps: async () => archive.listPumps(),
+    listRuns: async () => archive.listRuns(),
+    readRunView: async (runId) => viewOf(archive, known(runId)),
+    readRunReadings: async (runId) => decodedOf(archive, known(runId), null).decoded.readings,
+    listCertificates: async () => archive.listCertificates(),
+    startDefaults: async () => defaultsFor(archive, bench, isPractice),
+    ...filing,
+  };
+}

@@ -1,0 +1,39 @@
+import compression from 'compression';
+import express, { type Express } from 'express';
+import helmet from 'helmet';
+import { apiRoutes } from './apiRoutes.ts';
+import type { WebDependencies } from './dependencies.ts';
+import { refuseForeignHosts, refuseOtherThanJson } from './gatekeeper.ts';
+import { answerWithRefusal, RequestError } from './refusals.ts';
+
+/** The whole web side over its dependencies; it listens nowhere by itself. */
+export function createApp(dependencies: WebDependencies): Express {
+  const app = express();
+  app.use(refuseForeignHosts);
+  app.use(
+    helmet({
+      // Plain http on this machine: an upgrade to https would find nobody there.
+      strictTransportSecurity: false,
+      contentSecurityPolicy: {
+        useDefaults: true,
+        directives: { upgradeInsecureRequests: null, styleSrc: ["'self'"], fontSrc: ["'self'"] },
+      },
+    }),
+  );
+  // An event stream that is compressed waits for its buffer to fill.
+  app.use(
+    compression({
+      filter: (request, response) =>
+        !request.originalUrl.startsWith('/api/live') && compression.filter(request, response),
+    }),
+  );
+  app.use(refuseOtherThanJson);
+  app.use(express.json({ limit: '256kb' }));
+  app.use('/api', apiRoutes(dependencies));
+  app.use(express.static(dependencies.pageFolder));
+  app.use((request) => {
+    throw new RequestError(404, 'NOT_FOUND', `Nothing is kept at ${request.path}.`);
+  });
+  app.use(answerWithRefusal);
+  return app;
+}

@@ -1,0 +1,45 @@
+import type { Readings } from '../../analysis/readings.ts';
+import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
+import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { LiveReading, SessionState } from '../../rig/session/sessionState.ts';
+import type {
+  CertificateListEntry,
+  FileCertificateRequest,
+  RunListEntry,
+  RunView,
+  StartDefaults,
+  StartRunRequest,
+} from '../api.ts';
+
+type Unsubscribe = () => void;
+
+/** The bench as the server sees it. Refusals are thrown as BenchError: their code and message go to the page. */
+export type BenchSession = {
+  state(): SessionState;
+  onState(listener: (state: SessionState) => void): Unsubscribe;
+  onReadings(listener: (readings: readonly LiveReading[]) => void): Unsubscribe;
+  startRun(request: StartRunRequest): Promise<RunRecord>;
+  stopRun(reason: string): Promise<RunClosing>;
+  mark(text: string): Promise<void>;
+  commandPractice(text: string): Promise<void>;
+};
+
+/** The filing cabinet as the server sees it. An unknown id is a BenchError whose code begins with 'UNKNOWN_'. */
+export type FilingCabinet = {
+  listPumps(): Promise<readonly PumpRecord[]>;
+  listRuns(): Promise<readonly RunListEntry[]>;
+  readRunView(runId: string): Promise<RunView>;
+  readRunReadings(runId: string): Promise<Readings>;
+  listCertificates(): Promise<readonly CertificateListEntry[]>;
+  /** Absolute path of a filed certificate. */
+  certificatePdfPath(number: string): Promise<string>;
+  fileCertificate(request: FileCertificateRequest): Promise<CertificateListEntry>;
+  startDefaults(): Promise<StartDefaults>;
+};
+
+export type WebDependencies = {
+  readonly session: BenchSession;
+  readonly archive: FilingCabinet;
+  /** Folder of the built page. */
+  readonly pageFolder: string;
+};

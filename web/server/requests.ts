@@ -1,0 +1,30 @@
+import { z } from 'zod';
+import { recordId } from '../../analysis/records/fields.ts';
+import { oilRecord } from '../../analysis/records/oilRecord.ts';
+import { runKind, runLabel, setUp } from '../../analysis/records/runRecord.ts';
+
+/** What the page may send, parsed at the edge. */
+
+export const startRunRequest = z.strictObject({
+  kind: runKind,
+  pumpId: recordId,
+  label: runLabel,
+  operator: z.string().trim().min(1, 'who runs the bench').max(100),
+  oil: oilRecord,
+  setUp,
+  isByHand: z.boolean().default(false),
+});
+
+export const stopRunRequest = z.strictObject({ reason: z.string().trim().min(1).max(200) });
+
+export const markRequest = z.strictObject({ text: z.string().trim().min(1, 'what happened').max(500) });
+
+/** One line of printable ASCII: what goes to the practice bench. */
+export const practiceRequest = z.strictObject({
+  command: z.string().regex(/^[\x20-\x7e]{1,120}$/, 'one line of printable ASCII, 120 characters at most'),
+});
+
+export const fileCertificateRequest = z.strictObject({
+  runIds: z.array(recordId).min(1).max(20),
+  signatory: z.string().trim().min(1, 'who signs').max(100),
+});
