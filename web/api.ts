@@ -1,7 +1,7 @@
-import type { LineCensus } from '../analysis/readings.ts';
-import type { BenchRecord } from '../analysis/records/benchRecord.ts';
+import type { DecimatedReadings } from '../analysis/decimate.ts';
+import type { PlacedMark } from '../analysis/placeMarks.ts';
 import type { PumpRecord } from '../analysis/records/pumpRecord.ts';
-import type { Mark, RunClosing, RunRecord } from '../analysis/records/runRecord.ts';
+import type { RunClosing, RunRecord } from '../analysis/records/runRecord.ts';
 import type { OutcomeWord, RunResult } from '../analysis/result.ts';
 
 /** What travels between server and page. All numbers SI; JSON. */
@@ -23,15 +23,12 @@ export type RunListEntry = {
 export type RunView = {
   readonly run: RunRecord;
   readonly closing: RunClosing;
-  readonly marks: readonly Mark[];
+  readonly marks: readonly PlacedMark[];
   readonly result: RunResult;
 };
 
 /** GET /api/runs/:id/readings: at most 4,000 rows, the lowest and highest of each bucket kept; NaN is null. */
-export type RunReadings = {
-  readonly elapsedS: readonly number[];
-  readonly channels: Readonly<Record<string, readonly (number | null)[]>>;
-};
+export type RunReadings = DecimatedReadings;
 
 /** GET /api/certificates: newest first. */
 export type CertificateListEntry = {
@@ -54,10 +51,14 @@ export type StartRunRequest = {
   readonly operator: string;
   readonly oil: RunRecord['oil'];
   readonly setUp: RunRecord['setUp'];
+  /** A practice bench is stepped by hand, not by the guide. On any other bench the hand does it anyway. */
+  readonly isByHand: boolean;
 };
 
 /** GET /api/defaults: what the start form is filled with; the last run's own set-up where there is one. */
 export type StartDefaults = {
+  /** Where the numbers come from; an example must be replaced before it is believed. */
+  readonly origin: 'last run' | 'practice bench' | 'example';
   readonly operator: string;
   readonly oil: RunRecord['oil'];
   readonly setUp: RunRecord['setUp'];
@@ -66,5 +67,13 @@ export type StartDefaults = {
 /** Every refusal of the server: HTTP 4xx or 5xx with this body. */
 export type ApiRefusal = { readonly code: string; readonly message: string };
 
+/** POST /api/runs/open/stop, /api/runs/open/marks, /api/practice */
+export type StopRunRequest = { readonly reason: string };
+export type MarkRequest = { readonly text: string };
+export type PracticeRequest = { readonly command: string };
+
+/** GET /api/pumps */
 export type PumpList = readonly PumpRecord[];
-export type BenchView = { readonly bench: BenchRecord; readonly census: LineCensus };
+
+/** GET /api/live: events 'state' (SessionState) and 'readings' (LiveReading[]). */
+export type { LiveReading, OpenRun, SessionState } from '../rig/session/sessionState.ts';

@@ -9,9 +9,9 @@ import { runKind, runLabel, setUp } from '../records/runRecord.ts';
 import { LAW_TERMS } from '../result.ts';
 
 /** A certificate's number: year of issue and a counter. */
-export const certificateNumber = z.string().regex(/^\d{4}-\d{4,6}$/, "a year and a counter, as in '2026-0001'");
+const certificateNumber = z.string().regex(/^\d{4}-\d{4,6}$/, "a year and a counter, as in '2026-0001'");
 
-export const outcomeWord = z.enum(['pass', 'fail', 'not proven', 'measured']);
+const outcomeWord = z.enum(['pass', 'fail', 'not proven', 'measured']);
 
 /** A value with standard and expanded uncertainty (95 %), in the unit its key names. */
 const statedValue = z.strictObject({

@@ -16,8 +16,11 @@ export function verdictSentence(outcome: OutcomeWord, demands: readonly Certific
   switch (outcome) {
     case 'pass':
       return `The pump meets every demand of its duty: ${duty}.`;
-    case 'fail':
-      return `The pump does not meet its duty, ${duty}. Failed: ${list(demands, 'fail')}.`;
+    case 'fail': {
+      const unproven = list(demands, 'not proven');
+      const also = unproven === '' ? '' : ` Not proven: ${unproven}.`;
+      return `The pump does not meet its duty, ${duty}. Failed: ${list(demands, 'fail')}.${also}`;
+    }
     case 'not proven':
       return `It is not proven that the pump meets its duty, ${duty}. Not proven: ${list(demands, 'not proven')}.`;
     case 'measured':

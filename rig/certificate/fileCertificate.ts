@@ -46,7 +46,7 @@ export type FiledCertificate = {
 };
 
 /** A certificate as it is listed. */
-function certificateListEntry(data: CertificateData): CertificateListEntry {
+export function certificateListEntry(data: CertificateData): CertificateListEntry {
   const { number, issuedAtUtc, pump, outcome, isSpecimen } = data;
   return { number, issuedAtUtc, pumpId: pump.id, pumpName: pump.name, outcome, isSpecimen };
 }

@@ -1,0 +1,91 @@
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { verifyCertificate } from '../../rig/certificate/verifyCertificate.ts';
+import { type RunningServer, startServer } from '../../web/server/startServer.ts';
+import { launchBrowser } from '../support/browser.ts';
+import { buildPage } from '../support/builtPage.ts';
+
+const OUTPUT = new URL('../output/', import.meta.url).pathname;
+const SEED = Number(process.env.SLIPWRIGHT_SEED ?? 62);
+
+let folder: string;
+let server: RunningServer;
+let browser: Browser;
+let page: Page;
+const complaints: string[] = [];
+
+beforeAll(async () => {
+  mkdirSync(OUTPUT, { recursive: true });
+  folder = mkdtempSync(join(tmpdir(), 'slipwright-web-road-'));
+  process.env.SLIPWRIGHT_KEYS = join(folder, 'keys');
+  const options = { archive: join(folder, 'archive'), port: 0, scenario: 'healthy', seed: SEED, speedUp: 20 } as const;
+  server = await startServer(options, await buildPage());
+  browser = await launchBrowser();
+  page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(String(error)));
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function picture(name: string): Promise<void> {
+  await page.screenshot({ path: join(OUTPUT, `road-${name}.png`), fullPage: true });
+}
+
+/** Starts a run by the form and waits for the page that the finished run has. */
+async function runByClicking(kind: 'delivery' | 'dryLift'): Promise<void> {
+  await page.getByRole('link', { name: 'Bench' }).click();
+  const form = page.getByTestId('start-form');
+  await form.waitFor();
+  await form.getByLabel('kind of run').selectOption(kind);
+  await form.getByLabel('operator').fill('A. Fitter (invented)');
+  const cautions = form.getByRole('checkbox', { name: /confirm|I have|read/i });
+  if (!(await cautions.isChecked())) await cautions.check();
+  await form.getByRole('button', { name: 'Start recording' }).click();
+  await page.getByTestId('run-clock').waitFor();
+  await page.getByTestId('reading-flow').waitFor();
+  await picture(`${kind}-recording`);
+  await page.getByTestId('verdict').waitFor({ timeout: 60_000 });
+  await page.getByTestId('record').waitFor();
+}
+
+describe(`the whole road by clicking, in a real browser (seed ${SEED})`, () => {
+  it('records a dry start and a delivery run, and files a certificate that verifies', async () => {
+    await page.goto(server.address);
+    await runByClicking('dryLift');
+    expect(await page.getByTestId('verdict').textContent()).toMatch(/^Pass/);
+    await picture('dryLift-run');
+
+    await runByClicking('delivery');
+    expect(await page.getByTestId('verdict').textContent()).toMatch(/^Pass/);
+    expect(await page.getByTestId('hold-table').locator('tbody tr').count()).toBeGreaterThanOrEqual(12);
+    await picture('delivery-run');
+
+    const filing = page.getByTestId('file-certificate');
+    await filing.getByRole('checkbox').first().check();
+    await filing.getByLabel(/sign/i).fill('A. Fitter (invented)');
+    await filing.getByRole('button', { name: /file/i }).click();
+    const link = page.getByRole('link', { name: /\d{4}-\d{4}/ });
+    await link.first().waitFor();
+    await page.getByRole('link', { name: 'Certificates' }).click();
+    await link.first().waitFor();
+    await picture('certificates');
+
+    const pdf = join(folder, 'archive/certificates', `${new Date().getUTCFullYear()}-0001.pdf`);
+    expect(existsSync(pdf)).toBe(true);
+    expect(await verifyCertificate(pdf)).toMatchObject({ state: 'whole', outcome: 'pass', isSpecimen: true });
+    const served = await page.request.get(`${server.address}/api/certificates/${new Date().getUTCFullYear()}-0001.pdf`);
+    expect(served.status()).toBe(200);
+    expect((await served.body()).subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    expect(complaints).toEqual([]);
+  }, 150_000);
+});
