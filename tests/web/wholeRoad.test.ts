@@ -48,7 +48,7 @@ async function runByClicking(kind: 'delivery' | 'dryLift'): Promise<void> {
   await form.waitFor();
   await form.getByLabel('kind of run').selectOption(kind);
   await form.getByLabel('operator').fill('A. Fitter (invented)');
-  const cautions = form.getByRole('checkbox', { name: /confirm|I have|read/i });
+  const cautions = form.getByRole('checkbox', { name: 'All of this is so.' });
   if (!(await cautions.isChecked())) await cautions.check();
   await form.getByRole('button', { name: 'Start recording' }).click();
   await page.getByTestId('run-clock').waitFor();
@@ -74,10 +74,9 @@ describe(`the whole road by clicking, in a real browser (seed ${SEED})`, () => {
     await filing.getByRole('checkbox').first().check();
     await filing.getByLabel(/sign/i).fill('A. Fitter (invented)');
     await filing.getByRole('button', { name: /file/i }).click();
-    const link = page.getByRole('link', { name: /\d{4}-\d{4}/ });
-    await link.first().waitFor();
+    await page.getByTestId('filed').waitFor();
     await page.getByRole('link', { name: 'Certificates' }).click();
-    await link.first().waitFor();
+    await page.getByText(`${new Date().getUTCFullYear()}-0001`).first().waitFor();
     await picture('certificates');
 
     const pdf = join(folder, 'archive/certificates', `${new Date().getUTCFullYear()}-0001.pdf`);

@@ -1,0 +1,55 @@
+import { signal } from '@preact/signals';
+import type { LiveReading, SessionState } from '../../api.ts';
+import { StripBuffer, type StripRows } from './stripBuffer.ts';
+
+/** What the server last said of the bench; null until it has said anything. */
+export const sessionState = signal<SessionState | null>(null);
+
+/** False while the server does not answer. */
+export const isServerThere = signal(true);
+
+/** The newest reading; null when none came for two seconds: a stale number must not stand there. */
+export const latestReading = signal<LiveReading | null>(null);
+
+/** The last two minutes as columns. */
+export const stripRows = signal<StripRows>({ atS: [], channels: {} });
+
+/** Eyes read four numbers a second, not fifty. */
+const SHOWN_EVERY_MS = 250;
+const STALE_AFTER_MS = 2_000;
+
+const buffer = new StripBuffer();
+let arrivedAtMs = Number.NEGATIVE_INFINITY;
+let hasNews = false;
+
+function showNews(): void {
+  if (hasNews) {
+    hasNews = false;
+    latestReading.value = buffer.latest;
+    stripRows.value = buffer.columns();
+  } else if (latestReading.value !== null && performance.now() - arrivedAtMs > STALE_AFTER_MS) {
+    latestReading.value = null;
+  }
+}
+
+/** Opens the event stream; the browser opens it again by itself when it breaks. */
+export function listenToBench(): void {
+  const stream = new EventSource('/api/live');
+  stream.addEventListener('open', () => {
+    isServerThere.value = true;
+  });
+  stream.addEventListener('error', () => {
+    isServerThere.value = false;
+  });
+  stream.addEventListener('state', (event) => {
+    const state: SessionState = JSON.parse(event.data);
+    sessionState.value = state;
+  });
+  stream.addEventListener('readings', (event) => {
+    const readings: readonly LiveReading[] = JSON.parse(event.data);
+    buffer.add(readings);
+    arrivedAtMs = performance.now();
+    hasNews = true;
+  });
+  setInterval(showNews, SHOWN_EVERY_MS);
+}

@@ -1,0 +1,17 @@
+import '@fontsource/source-sans-3/latin-400.css';
+import '@fontsource/source-sans-3/latin-600.css';
+import '@fontsource/source-sans-3/greek-400.css';
+import 'uplot/dist/uPlot.min.css';
+import './style/paper.css';
+import './style/bench.css';
+import './style/tables.css';
+import './style/plots.css';
+import { render } from 'preact';
+import { listenToBench } from './live/liveBench.ts';
+import { Book } from './shell/Book.tsx';
+
+const root = document.getElementById('book');
+if (root !== null) {
+  listenToBench();
+  render(<Book />, root);
+}

@@ -1,0 +1,173 @@
+import type { ComponentChildren } from 'preact';
+import { ChartAxes } from './ChartAxes.tsx';
+import { Marker } from './Marker.tsx';
+import { niceRange } from './niceTicks.ts';
+import type { SeriesStyle } from './palette.ts';
+import { useWidth } from './useWidth.ts';
+
+export type Point = readonly [x: number, y: number];
+
+/** One series of a chart: a line, its band, its points; each part may be empty. */
+export type ChartSeries = {
+  readonly label: string;
+  readonly style: SeriesStyle;
+  readonly line: readonly Point[];
+  /** Lower and upper edge, along the same x. */
+  readonly band: readonly { readonly x: number; readonly low: number; readonly high: number }[];
+  readonly points: readonly Point[];
+  readonly openPoints: readonly Point[];
+};
+
+/** A value that the chart rules through, with its words. */
+export type ChartRule = { readonly at: number; readonly words: string };
+
+export type ChartProps = {
+  readonly title: string;
+  /** Under the drawing: how it is read. */
+  readonly note?: ComponentChildren;
+  /** For those who hear the page: what is drawn, in a sentence. */
+  readonly description: string;
+  readonly xLabel: string;
+  readonly yLabel: string;
+  readonly series: readonly ChartSeries[];
+  readonly xRules?: readonly ChartRule[];
+  readonly yRules?: readonly ChartRule[];
+  /** Values that the scales must reach besides the drawn ones. */
+  readonly yIncludes?: readonly number[];
+  readonly xRange?: readonly [number, number];
+};
+
+const MARGIN = { left: 56, right: 16, top: 32, bottom: 48 };
+
+function pathOf(points: readonly Point[], x: (value: number) => number, y: (value: number) => number): string {
+  return points.map(([px, py], index) => `${index === 0 ? 'M' : 'L'}${x(px).toFixed(1)},${y(py).toFixed(1)}`).join('');
+}
+
+function extent(values: readonly number[]): readonly [number, number] {
+  return values.length === 0
+    ? [0, 1]
+    : [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
+}
+
+function Swatch({ style, isLine }: { readonly style: SeriesStyle; readonly isLine: boolean }) {
+  return (
+    <svg width="36" height="16" aria-hidden="true">
+      {isLine && <path d="M0,8H36" stroke={style.color} stroke-width="2" stroke-dasharray={style.dash.join(' ')} />}
+      <Marker shape={style.marker} color={style.color} isOpen={false} x={18} y={8} />
+    </svg>
+  );
+}
+
+/** A drawing in thin line: lines with bands, points, and ruled values. */
+export function Chart(chart: ChartProps) {
+  const { ref, widthPx } = useWidth();
+  const heightPx = Math.round(Math.min(400, Math.max(256, widthPx * 0.62)));
+  const { series, xRules = [], yRules = [] } = chart;
+  const drawn = series.flatMap(({ line, points, openPoints }) => [...line, ...points, ...openPoints]);
+  const bandEdges = series.flatMap(({ band }) => band.flatMap(({ low, high }) => [low, high]));
+  const [xMin, xMax] = chart.xRange ?? niceRange(...extent(drawn.map(([px]) => px)), 6);
+  const ruled = [...yRules.map(({ at }) => at), ...(chart.yIncludes ?? [])];
+  const [yMin, yMax] = niceRange(...extent([...drawn.map(([, py]) => py), ...bandEdges, ...ruled]), 5);
+  const right = widthPx - MARGIN.right;
+  const bottom = heightPx - MARGIN.bottom;
+  const x = (value: number): number => MARGIN.left + ((value - xMin) / (xMax - xMin)) * (right - MARGIN.left);
+  const y = (value: number): number => bottom - ((value - yMin) / (yMax - yMin)) * (bottom - MARGIN.top);
+
+  return (
+    <figure class="chart">
+      <figcaption>{chart.title}</figcaption>
+      <div ref={ref}>
+        {widthPx > 0 && (
+          <svg width={widthPx} height={heightPx} role="img" aria-label={chart.description}>
+            <ChartAxes
+              x={{ min: xMin, max: xMax, label: chart.xLabel, place: x }}
+              y={{ min: yMin, max: yMax, label: chart.yLabel, place: y }}
+              frame={{ left: MARGIN.left, right, top: MARGIN.top, bottom }}
+            />
+            {series.map(({ label, style, band }) =>
+              band.length < 2 ? null : (
+                <path
+                  key={label}
+                  d={`${pathOf(
+                    [
+                      ...band.map(({ x: at, high }): Point => [at, high]),
+                      ...band.toReversed().map(({ x: at, low }): Point => [at, low]),
+                    ],
+                    x,
+                    y,
+                  )}Z`}
+                  fill={style.color}
+                  opacity="0.16"
+                />
+              ),
+            )}
+            {series.map(({ label, style, line, points, openPoints }) => (
+              <g key={label}>
+                <path
+                  d={pathOf(line, x, y)}
+                  fill="none"
+                  stroke={style.color}
+                  stroke-width="1.75"
+                  stroke-dasharray={style.dash.join(' ')}
+                />
+                {openPoints.map(([px, py]) => (
+                  <Marker
+                    key={`o${px} ${py}`}
+                    shape={style.marker}
+                    color={style.color}
+                    isOpen={true}
+                    x={x(px)}
+                    y={y(py)}
+                  />
+                ))}
+                {points.map(([px, py]) => (
+                  <Marker
+                    key={`${px} ${py}`}
+                    shape={style.marker}
+                    color={style.color}
+                    isOpen={false}
+                    x={x(px)}
+                    y={y(py)}
+                  />
+                ))}
+              </g>
+            ))}
+            {yRules.map(({ at, words }) => (
+              <g key={words}>
+                <path class="rule" d={`M${MARGIN.left},${y(at)}H${right}`} />
+                <text x={right - 4} y={y(at) - 6} text-anchor="end">
+                  {words}
+                </text>
+              </g>
+            ))}
+            {xRules.map(({ at, words }, index) => {
+              const isRightHalf = at > (xMin + xMax) / 2;
+              return (
+                <g key={words}>
+                  <path class="rule" d={`M${x(at)},${MARGIN.top}V${bottom}`} />
+                  <text
+                    x={x(at) + (isRightHalf ? -6 : 6)}
+                    y={MARGIN.top + 16 + 18 * index}
+                    text-anchor={isRightHalf ? 'end' : 'start'}
+                  >
+                    {words}
+                  </text>
+                </g>
+              );
+            })}
+          </svg>
+        )}
+      </div>
+      {chart.note !== undefined && <p class="chart-note">{chart.note}</p>}
+      {series.length > 1 && (
+        <ul class="legend">
+          {series.map(({ label, style, line }) => (
+            <li key={label}>
+              <Swatch style={style} isLine={line.length > 0} /> {label}
+            </li>
+          ))}
+        </ul>
+      )}
+    </figure>
+  );
+}

@@ -1,0 +1,94 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import uPlot from 'uplot';
+import type { ChannelName } from '../../../analysis/channels.ts';
+import { printedUnit } from '../../../analysis/formatStated.ts';
+import { stripRows } from '../live/liveBench.ts';
+import { STRIP_SPAN_S } from '../live/stripBuffer.ts';
+import { CHANNEL_DISPLAY, CHANNEL_ORDER, channelLabel, shownValue } from '../words/channelDisplay.ts';
+import { bandOptions } from './bandOptions.ts';
+import { paperColors } from './paper.ts';
+import { useWidth } from './useWidth.ts';
+
+const BAND_PX = 72;
+
+function timeTexts(values: readonly number[]): string[] {
+  return values.map((value) => (value === 0 ? 'now' : `−${-value} s`));
+}
+
+function StripBand(band: {
+  readonly channel: ChannelName;
+  readonly widthPx: number;
+  readonly isLowest: boolean;
+  readonly barometerPa: number;
+}) {
+  const { channel, widthPx, isLowest, barometerPa } = band;
+  const holder = useRef<HTMLDivElement>(null);
+  const plot = useRef<uPlot | null>(null);
+  const colors = paperColors.value;
+  const rows = stripRows.value;
+
+  useLayoutEffect(() => {
+    if (holder.current === null || widthPx === 0) return;
+    plot.current = new uPlot(
+      bandOptions({
+        channel,
+        widthPx,
+        heightPx: BAND_PX,
+        hasTimeAxis: isLowest,
+        xRange: [-STRIP_SPAN_S, 0],
+        timeTexts,
+        colors,
+        syncKey: null,
+        hooks: {},
+      }),
+      [[], []],
+      holder.current,
+    );
+    return () => {
+      plot.current?.destroy();
+      plot.current = null;
+    };
+  }, [channel, widthPx, isLowest, colors]);
+
+  useLayoutEffect(() => {
+    const values = rows.channels[channel] ?? [];
+    plot.current?.setData([
+      [...rows.atS],
+      values.map((value) => (value === null ? null : shownValue(channel, value, barometerPa))),
+    ]);
+  }, [rows, widthPx, isLowest, colors, barometerPa]);
+
+  const { name, unitSymbol } = CHANNEL_DISPLAY[channel];
+  return (
+    <div class="band">
+      <p class="band-name">
+        {name} <span class="unit">{printedUnit(unitSymbol)}</span>
+      </p>
+      <div
+        ref={holder}
+        role="img"
+        aria-label={`${channelLabel(channel)} over the last two minutes; its numbers stand in the table below`}
+      />
+    </div>
+  );
+}
+
+/** The last two minutes, one band a channel, time common to all. */
+export function StripBands({ barometerPa }: { readonly barometerPa: number }) {
+  const { ref, widthPx } = useWidth();
+  const rows = stripRows.value;
+  const channels = CHANNEL_ORDER.filter((name) => rows.channels[name] !== undefined);
+  return (
+    <div ref={ref} class="bands" data-testid="strips">
+      {channels.map((channel, index) => (
+        <StripBand
+          key={channel}
+          channel={channel}
+          widthPx={widthPx}
+          isLowest={index === channels.length - 1}
+          barometerPa={barometerPa}
+        />
+      ))}
+    </div>
+  );
+}

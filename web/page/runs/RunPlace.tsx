@@ -1,0 +1,58 @@
+import type { RunView } from '../../api.ts';
+import { ask } from '../shell/ask.ts';
+import { Awaited, Entry } from '../shell/Entry.tsx';
+import { address } from '../shell/route.ts';
+import { useAnswer } from '../shell/useAnswer.ts';
+import { wallTime } from '../words/moments.ts';
+import { ENDING_WORDS, RUN_KIND_WORDS } from '../words/runWords.ts';
+import { verdictSentence } from '../words/verdictSentence.ts';
+import { Conditions } from './Conditions.tsx';
+import { DeliveryPassage } from './DeliveryPassage.tsx';
+import { DryLiftPassage } from './DryLiftPassage.tsx';
+import { FileCertificate } from './FileCertificate.tsx';
+import { FindingList } from './FindingList.tsx';
+import { RecordPassage } from './RecordPassage.tsx';
+import { VerdictTable } from './VerdictTable.tsx';
+
+function Told({ view }: { readonly view: RunView }) {
+  const { run, closing, result } = view;
+  return (
+    <>
+      <h1>
+        {run.pump.name} · {RUN_KIND_WORDS[run.kind]}
+      </h1>
+      <p>
+        {wallTime(run.startedAtUtc)}, {run.label}, by {run.operator}; {ENDING_WORDS[closing.ending]}:{' '}
+        {closing.reason.replace(/\.$/, '')}. Pump no. {run.pump.serialNumber},{' '}
+        <a href={address.pump(run.pump.id)}>its record and runs</a>.
+      </p>
+      <Entry head="Verdict">
+        {result.isPractice && <p class="specimen">SPECIMEN: from a practice bench</p>}
+        <p class="verdict-sentence" data-testid="verdict">
+          {verdictSentence(result)}
+        </p>
+        <VerdictTable verdicts={result.verdicts} />
+      </Entry>
+      {result.findings.length > 0 && (
+        <Entry head="Findings">
+          <FindingList findings={result.findings} />
+        </Entry>
+      )}
+      {result.dryLift !== null && <DryLiftPassage view={view} result={result.dryLift} />}
+      {result.delivery !== null && <DeliveryPassage view={view} result={result.delivery} />}
+      <RecordPassage view={view} />
+      <Entry head="Conditions">
+        <Conditions view={view} />
+      </Entry>
+      <Entry head="Certificate">
+        <FileCertificate view={view} />
+      </Entry>
+    </>
+  );
+}
+
+/** One run, from its verdict down to its raw record. */
+export function RunPlace({ id }: { readonly id: string }) {
+  const view = useAnswer(id, () => ask.run(id));
+  return <Awaited answer={view}>{(value) => <Told view={value} />}</Awaited>;
+}

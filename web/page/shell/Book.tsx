@@ -1,0 +1,94 @@
+import { useEffect } from 'preact/hooks';
+import { BenchPlace } from '../bench/BenchPlace.tsx';
+import { CertificatesPlace } from '../certificates/CertificatesPlace.tsx';
+import { sessionState } from '../live/liveBench.ts';
+import { PumpPlace } from '../pumps/PumpPlace.tsx';
+import { PumpsPlace } from '../pumps/PumpsPlace.tsx';
+import { RunPlace } from '../runs/RunPlace.tsx';
+import { RunsPlace } from '../runs/RunsPlace.tsx';
+import { clockFace } from '../words/moments.ts';
+import { address, type Place, place } from './route.ts';
+
+const STRIP = [
+  { title: 'Bench', href: address.bench, names: ['bench'] },
+  { title: 'Pumps', href: address.pumps, names: ['pumps', 'pump'] },
+  { title: 'Runs', href: address.runs, names: ['runs', 'run'] },
+  { title: 'Certificates', href: address.certificates, names: ['certificates'] },
+];
+
+function PlaceStrip({ name }: { readonly name: Place['name'] }) {
+  const openRun = sessionState.value?.openRun ?? null;
+  return (
+    <header class="strip">
+      <p class="book-name">Slipwright</p>
+      <nav aria-label="Places">
+        <ul>
+          {STRIP.map(({ title, href, names }) => (
+            <li key={title}>
+              <a href={href} aria-current={names.includes(name) ? 'page' : undefined}>
+                {title}
+              </a>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      {openRun !== null && name !== 'bench' && (
+        <p class="recording-note">
+          <a href={address.bench}>recording {clockFace(openRun.elapsedS)}</a>
+        </p>
+      )}
+    </header>
+  );
+}
+
+function Opened({ at }: { readonly at: Place }) {
+  switch (at.name) {
+    case 'bench':
+      return <BenchPlace />;
+    case 'pumps':
+      return <PumpsPlace />;
+    case 'pump':
+      return <PumpPlace id={at.id} />;
+    case 'runs':
+      return <RunsPlace />;
+    case 'run':
+      return <RunPlace id={at.id} />;
+    case 'certificates':
+      return <CertificatesPlace />;
+    case 'nowhere':
+      return (
+        <>
+          <h1>No such place</h1>
+          <p>
+            Nothing is kept at {at.address}. Go back to <a href={address.bench}>the bench</a>.
+          </p>
+        </>
+      );
+  }
+}
+
+/** The whole book: the strip of places and the one that is open. */
+export function Book() {
+  const at = place.value;
+  const key = JSON.stringify(at);
+  useEffect(() => {
+    document.title = `${STRIP.find(({ names }) => names.includes(at.name))?.title ?? 'No such place'} · Slipwright`;
+    window.scrollTo(0, 0);
+  }, [key]);
+  return (
+    <>
+      <button type="button" class="skip" onClick={skipToMain}>
+        to the page
+      </button>
+      <PlaceStrip name={at.name} />
+      <main id="main" tabIndex={-1} class="page">
+        <Opened key={key} at={at} />
+      </main>
+    </>
+  );
+}
+
+/** A link would do it too, but it would change the address, which is the place. */
+function skipToMain(): void {
+  document.getElementById('main')?.focus();
+}

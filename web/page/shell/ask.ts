@@ -1,0 +1,77 @@
+import type {
+  ApiRefusal,
+  CertificateListEntry,
+  FileCertificateRequest,
+  MarkRequest,
+  PracticeRequest,
+  PumpList,
+  RunListEntry,
+  RunReadings,
+  RunView,
+  StartDefaults,
+  StartRunRequest,
+  StopRunRequest,
+} from '../../api.ts';
+
+/** What the server refused, or that it could not be reached, in words for the page. */
+class Refused extends Error {
+  constructor(readonly refusal: ApiRefusal) {
+    super(refusal.message);
+    this.name = 'Refused';
+  }
+}
+
+async function refusalIn(response: Response): Promise<ApiRefusal> {
+  try {
+    // Server and page are built from one tree: the shape of an answer is agreed in web/api.ts.
+    const body: ApiRefusal = await response.json();
+    return body;
+  } catch {
+    return { code: 'NO_JSON', message: `The server answered ${response.status} without a reason.` };
+  }
+}
+
+async function answer(path: string, init?: RequestInit): Promise<Response> {
+  let response: Response;
+  try {
+    response = await fetch(path, init);
+  } catch {
+    throw new Refused({
+      code: 'NOT_REACHED',
+      message: 'The program does not answer: it may have been ended. Start it again, then reload this page.',
+    });
+  }
+  if (!response.ok) throw new Refused(await refusalIn(response));
+  return response;
+}
+
+function post(path: string, body: unknown): Promise<Response> {
+  return answer(path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  });
+}
+
+async function get<Answer>(path: string): Promise<Answer> {
+  const body: Answer = await (await answer(path)).json();
+  return body;
+}
+
+/** Every question the page can put to the server. */
+export const ask = {
+  runs: () => get<readonly RunListEntry[]>('/api/runs'),
+  run: (id: string) => get<RunView>(`/api/runs/${encodeURIComponent(id)}`),
+  readings: (id: string) => get<RunReadings>(`/api/runs/${encodeURIComponent(id)}/readings`),
+  pumps: () => get<PumpList>('/api/pumps'),
+  defaults: () => get<StartDefaults>('/api/defaults'),
+  certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
+  startRun: (request: StartRunRequest) => post('/api/runs', request),
+  stopRun: (request: StopRunRequest) => post('/api/runs/open/stop', request),
+  mark: (request: MarkRequest) => post('/api/runs/open/marks', request),
+  practice: (request: PracticeRequest) => post('/api/practice', request),
+  fileCertificate: async (request: FileCertificateRequest): Promise<CertificateListEntry> => {
+    const filed: CertificateListEntry = await (await post('/api/certificates', request)).json();
+    return filed;
+  },
+};
