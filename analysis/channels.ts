@@ -15,7 +15,6 @@ export const CHANNELS = {
 } as const satisfies Readonly<Record<string, { quantity: Quantity; column: string; label: string }>>;
 
 export type ChannelName = keyof typeof CHANNELS;
-export type ColumnName = (typeof CHANNELS)[ChannelName]['column'];
 
 export const CHANNEL_NAMES: readonly ChannelName[] = [
   'suctionPressure',

@@ -7,6 +7,8 @@ export type Stillness = 'steady' | 'settling' | 'rising' | 'falling' | 'missing'
 export type GuideState = {
   /** The next thing to do, as a sentence: 'Set 900 r/min and 3.0 bar; hold until all channels stand still.' */
   readonly sentence: string;
+  /** What its steps are called: set points of a delivery run, phases of a dry start. */
+  readonly stepsAre: 'points' | 'phases';
   readonly stepCount: number;
   readonly stepsDone: number;
   /** Set points of the present step; null when there are none to set. */

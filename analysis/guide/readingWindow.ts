@@ -9,7 +9,7 @@ export type ReadingRow = {
 };
 
 /** Columns from rows, the first row's time as zero [n rows, oldest first]. */
-export function readingsFromRows(rows: readonly ReadingRow[], clock: Readings['clock']): Readings {
+function readingsFromRows(rows: readonly ReadingRow[]): Readings {
   const startS = rows[0]?.atS ?? 0;
   const channels: Partial<Record<ChannelName, { values: Float64Array; quality: Uint8Array }>> = {};
   for (const channel of CHANNEL_NAMES) {
@@ -19,7 +19,7 @@ export function readingsFromRows(rows: readonly ReadingRow[], clock: Readings['c
       quality: Uint8Array.from(rows, (row) => row.quality[channel] ?? QUALITY.missing),
     };
   }
-  return { elapsedS: Float64Array.from(rows, (row) => row.atS - startS), channels, clock };
+  return { elapsedS: Float64Array.from(rows, (row) => row.atS - startS), channels, clock: 'device' };
 }
 
 /** The last readings of a live run, bounded in time, so that the functions of the finished run can look at them. */
@@ -46,9 +46,6 @@ export class ReadingWindow {
   }
 
   since(atS: number): Readings {
-    return readingsFromRows(
-      this.rows.filter((row) => row.atS >= atS),
-      'device',
-    );
+    return readingsFromRows(this.rows.filter((row) => row.atS >= atS));
   }
 }

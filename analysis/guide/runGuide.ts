@@ -98,6 +98,7 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
       const point = present();
       return {
         sentence: point === undefined ? deliveryEndSentence(plan.length, givenUp) : deliverySentence(point, stillness),
+        stepsAre: 'points',
         stepCount: plan.length,
         stepsDone,
         target: point ?? null,
@@ -161,6 +162,7 @@ function dryLiftGuide(setting: GuideSetting): RunGuide {
     look,
     state: () => ({
       sentence: dryLiftSentence(phase),
+      stepsAre: 'phases',
       stepCount: 3,
       stepsDone: { atRest: 0, watching: 1, primed: 3, timeOut: 3 }[phase.phase],
       target: phase.phase === 'atRest' ? { speedRevPerS, deliveryGaugePressurePa: null } : null,

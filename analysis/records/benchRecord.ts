@@ -31,7 +31,6 @@ const calibration = z.strictObject({
   /** In the channel's own unit. */
   offset: z.strictObject(errorStatement),
 });
-export type Calibration = z.infer<typeof calibration>;
 
 const channel = z
   .strictObject({

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { wetnessClass } from './fields.ts';
 
 /** Where a demand comes from; printed beside every verdict. */
-export const demandOrigin = z.enum([
+const demandOrigin = z.enum([
   'maker',
   "machine's own calculation",
   'in the manner of a standard',
@@ -58,4 +58,3 @@ export const dutyRecord = z.strictObject({
   machine: z.string().min(1),
   demands: z.array(demand),
 });
-export type DutyRecord = z.infer<typeof dutyRecord>;

@@ -25,7 +25,7 @@ export const setUp = z.strictObject({
 export type SetUp = z.infer<typeof setUp>;
 
 /** Where the bytes of a run come from. */
-export const runSource = z.discriminatedUnion('kind', [
+const runSource = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('port'), path: z.string().min(1) }),
   z.strictObject({ kind: z.literal('import'), fileName: z.string().min(1), sha256: sha256Hex }),
 ]);

@@ -131,7 +131,7 @@ class Reader implements PortReader {
     port.on('data', (chunk: Buffer) => splitter.feed(chunk, monotonicNowUs()));
     port.once('end', () => port.close());
     port.on('close', (error: Error | null) => this.portClosed(splitter, error));
-    this.tell('open', `open since ${new Date().toISOString()}`);
+    this.tell('open', `open since ${new Date().toISOString().slice(11, 19)} UTC`);
   }
 
   /** 'close' can come twice for one opening: the second finds the splitter gone. */

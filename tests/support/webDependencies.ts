@@ -41,6 +41,7 @@ export const OPEN_RUN: OpenRun = {
   oldestUnsyncedMs: 120,
   guide: {
     sentence: 'Set 900 r/min and 3.5 bar; hold until all channels stand still.',
+    stepsAre: 'points',
     stepCount: 12,
     stepsDone: 5,
     target: { speedRevPerS: 15, deliveryGaugePressurePa: 3.5e5 },

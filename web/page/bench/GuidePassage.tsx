@@ -2,7 +2,7 @@ import type { GuideState } from '../../../analysis/guide/guideState.ts';
 
 /** What to do next, and how far the run has come. */
 export function GuidePassage({ guide }: { readonly guide: GuideState }) {
-  const { stepCount, stepsDone, sentence, isFinished } = guide;
+  const { stepsAre, stepCount, stepsDone, sentence, isFinished } = guide;
   return (
     <div data-testid="guide">
       <p class="guide-sentence" role="status">
@@ -16,7 +16,7 @@ export function GuidePassage({ guide }: { readonly guide: GuideState }) {
         </ol>
       )}
       <p data-testid="points-taken">
-        {stepsDone} of {stepCount} {stepCount === 1 ? 'point' : 'points'} taken
+        {stepsDone} of {stepCount} {stepsAre} {stepsAre === 'points' ? 'taken' : 'over'}
       </p>
     </div>
   );
