@@ -16,11 +16,12 @@ export type PracticeOptions = {
 export async function practice(options: PracticeOptions, speaker: Speaker): Promise<ExitCode> {
   const bench = await startPracticeBench(options);
   try {
-    speaker.say(`practice bench on ${bench.path}, speed-up ${options.speedUp}; Ctrl-C ends it`);
-    await new Promise<void>((resolve) => {
-      process.once('SIGINT', resolve);
-      process.once('SIGTERM', resolve);
+    const told = new Promise<void>((resolve) => {
+      process.once('SIGINT', () => resolve());
+      process.once('SIGTERM', () => resolve());
     });
+    speaker.say(`practice bench on ${bench.path}, speed-up ${options.speedUp}; Ctrl-C ends it`);
+    await told;
     const document = { path: bench.path, ...(options.truth ? { truth: await bench.truth() } : {}) };
     speaker.result(document, options.truth ? JSON.stringify(document, null, 2) : 'the practice bench has ended');
     return EXIT.done;

@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
-const PROGRAM = fileURLToPath(new URL('../../rig/slipwright.mjs', import.meta.url));
+export const PROGRAM = fileURLToPath(new URL('../../rig/slipwright.mjs', import.meta.url));
 
 export type Ended = { readonly exitCode: number | null; readonly stdout: string; readonly stderr: string };
 
