@@ -1,8 +1,7 @@
 import { no, type Outcome, yes } from '../outcome.ts';
-import type { ExternalGearGeometry } from '../records/pumpRecord.ts';
-import type { Source, Uncertain } from '../uncertainty/source.ts';
+import type { ExternalGearGeometry } from '../records/geometry/externalGear.ts';
 import { differenceFrom, unitOf } from '../units.ts';
-import type { GeometryRefusal, SweptVolume } from './geometryResult.ts';
+import { type GeometryRefusal, type SweptVolume, sweptVolumeFrom } from './geometryResult.ts';
 
 /** Half-width of the formula's own spread with relief grooves and backlash, relative; common practice, no source [1]. */
 const RELIEVED_HALF_WIDTH = 0.005;
@@ -90,10 +89,6 @@ function inMm(lengthM: number): string {
   return `${differenceFrom(lengthM, unitOf('mm')).toFixed(2)} mm`;
 }
 
-function geometrySource(id: string, label: string, standardUncertainty: number, shape: Source['shape']): Source {
-  return { id, label, kind: 'calibration', standardUncertainty, degreesOfFreedom: null, shape, pooledAs: null };
-}
-
 /**
  * Swept volume of an external gear pump from its own measurements, with the uncertainty of each.
  *
@@ -114,6 +109,9 @@ export function externalGearSweptVolume(geometry: ExternalGearGeometry): Outcome
   if (!(tipDiameterM.value > runningCentreDistanceM.value)) {
     return no({
       code: 'TIP_BELOW_PITCH',
+      quantity: 'tip diameter [m]',
+      value: tipDiameterM.value,
+      limit: runningCentreDistanceM.value,
       text: `the tip diameter of ${inMm(tipDiameterM.value)} is not larger than the centre distance of ${inMm(runningCentreDistanceM.value)}: these gears do not reach each other`,
     });
   }
@@ -121,42 +119,47 @@ export function externalGearSweptVolume(geometry: ExternalGearGeometry): Outcome
   if (!(contactRatio >= 1)) {
     return no({
       code: 'CONTACT_RATIO_BELOW_ONE',
+      quantity: 'contact ratio [1]',
+      value: Number.isNaN(contactRatio) ? 0 : contactRatio,
+      limit: 1,
       text: `the contact ratio is ${Number.isNaN(contactRatio) ? 'none: the gears run inside their base circles' : contactRatio.toFixed(3)}; gears that drive each other need 1 at the least: measure tip diameter, centre distance and module again`,
     });
   }
   // Positive whenever the contact ratio is 1 or more: r_a² − r_w² is then p_b²/4 at the least.
   const value = equalGearSweptVolume(gears);
   const perLengthM2 = Math.PI * gears.faceWidthM;
-  const sweptVolume: Uncertain = {
-    value,
-    sensitivities: {
-      'geometry.tipDiameter': perLengthM2 * tipDiameterM.value,
-      'geometry.centreDistance': -perLengthM2 * runningCentreDistanceM.value,
-      'geometry.faceWidth': value / gears.faceWidthM,
-      'geometry.model': value,
-    },
-  };
   const isRelieved = geometry.hasReliefGrooves && geometry.backlashM.value > 0;
-  const halfWidth = isRelieved ? RELIEVED_HALF_WIDTH : unrelievedSpread(gears, contactRatio);
-  return yes({
-    sweptVolume,
-    sources: [
-      geometrySource('geometry.tipDiameter', 'tip diameter of the gears', tipDiameterM.standardUncertainty, 'normal'),
-      geometrySource(
-        'geometry.centreDistance',
-        'running centre distance',
-        runningCentreDistanceM.standardUncertainty,
-        'normal',
-      ),
-      geometrySource('geometry.faceWidth', 'face width of the gears', faceWidthM.standardUncertainty, 'normal'),
-      geometrySource(
-        'geometry.model',
-        'relief grooves and backlash: spread of the formula',
-        halfWidth / Math.sqrt(3),
-        'rectangular',
-      ),
-    ],
-    flowRipple: equalGearFlowRipple(gears),
-    basis: `two equal gears of ${toothCount.driver} teeth, measured apart`,
-  });
+  return yes(
+    sweptVolumeFrom(
+      value,
+      [
+        {
+          id: 'tipDiameter',
+          label: 'tip diameter of the gears',
+          measured: tipDiameterM,
+          derivative: perLengthM2 * tipDiameterM.value,
+        },
+        {
+          id: 'centreDistance',
+          label: 'running centre distance',
+          measured: runningCentreDistanceM,
+          derivative: -perLengthM2 * runningCentreDistanceM.value,
+        },
+        {
+          id: 'faceWidth',
+          label: 'face width of the gears',
+          measured: faceWidthM,
+          derivative: value / gears.faceWidthM,
+        },
+      ],
+      {
+        label: 'relief grooves and backlash: spread of the formula',
+        halfWidth: isRelieved ? RELIEVED_HALF_WIDTH : unrelievedSpread(gears, contactRatio),
+      },
+      {
+        flowRipple: equalGearFlowRipple(gears),
+        basis: `two equal gears of ${toothCount.driver} teeth, measured apart`,
+      },
+    ),
+  );
 }

@@ -8,7 +8,7 @@ import {
   externalGearSweptVolume,
   unrelievedSpread,
 } from '../../../analysis/displacement/externalGear.ts';
-import type { ExternalGearGeometry } from '../../../analysis/records/pumpRecord.ts';
+import type { ExternalGearGeometry } from '../../../analysis/records/geometry/externalGear.ts';
 import { sourceTable } from '../../../analysis/uncertainty/source.ts';
 import { stateUncertainty } from '../../../analysis/uncertainty/stateUncertainty.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
