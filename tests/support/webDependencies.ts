@@ -21,7 +21,7 @@ class UnknownRunError extends BenchError {
 }
 
 const NO_RUN: SessionState = {
-  connection: { status: 'open', path: '/dev/pts/7', detail: 'open since 08:00:00.' },
+  connection: { status: 'open', path: '/dev/pts/7', detail: 'open since 08:00:00 UTC' },
   practice: { speedUp: 20 },
   benchId: 'practice-bench',
   linesPerS: 50.2,

@@ -16,15 +16,14 @@ export function ConnectionLine({ state }: { readonly state: SessionState }) {
         <p class="look-here">The program does not answer. What stands below is old; the journal is not affected.</p>
       )}
       <p>
-        {STATUS_WORDS[connection.status]} bench {benchId} on {connection.path}: {connection.detail}
-        {practice !== null && (
-          <>
-            {' '}
-            <strong>Practice bench{practice.speedUp === 1 ? '' : `, ×${practice.speedUp}`}</strong>: no real pump is
-            running; what is filed from it is a specimen.
-          </>
-        )}
+        {STATUS_WORDS[connection.status]} bench {benchId} on {connection.path}: {connection.detail}.
       </p>
+      {practice !== null && (
+        <p>
+          <strong>Practice bench{practice.speedUp === 1 ? '' : `, ×${practice.speedUp}`}</strong>: no real pump is
+          running; what is filed from it is a specimen.
+        </p>
+      )}
     </div>
   );
 }
