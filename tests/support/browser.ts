@@ -36,7 +36,13 @@ function launchAt(executablePath: string, libraryPath?: string): Promise<Browser
   return chromium.launch({
     executablePath,
     args: [...FLAGS],
-    ...(libraryPath === undefined ? {} : { env: { ...process.env, LD_LIBRARY_PATH: libraryPath } }),
+    env: {
+      ...process.env,
+      // In the POSIX locale the browser speaks a language, en-US@posix, that no number format takes.
+      LANG: 'en_US.UTF-8',
+      LC_ALL: 'en_US.UTF-8',
+      ...(libraryPath === undefined ? {} : { LD_LIBRARY_PATH: libraryPath }),
+    },
   });
 }
 
