@@ -1,8 +1,6 @@
 import { EventEmitter } from 'node:events';
-import { CHANNEL_NAMES } from '../../analysis/channels.ts';
-import { sweptVolumeOf } from '../../analysis/displacement/sweptVolume.ts';
-import { type ReadingRow, ReadingWindow } from '../../analysis/guide/readingWindow.ts';
-import { type BenchAction, createRunGuide, type RunGuide } from '../../analysis/guide/runGuide.ts';
+import type { ReadingRow } from '../../analysis/guide/readingWindow.ts';
+import type { BenchAction } from '../../analysis/guide/runGuide.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
@@ -13,8 +11,11 @@ import { type OpenRequest, type Recorder, startRecorder } from '../journal/start
 import type { PortStatus } from '../serial/portReader.ts';
 import { monotonicNowUs, type ReceivedLine } from '../serial/receivedLine.ts';
 import { analyseStoredRun } from './analyseStoredRun.ts';
+import { GuidedRun } from './guidedRun.ts';
 import { LineHealth } from './lineHealth.ts';
-import { practiceCommand } from './practiceCommands.ts';
+import { liveReading } from './liveReading.ts';
+import { PracticeHand } from './practiceHand.ts';
+import { prepareRun, type StartRun } from './prepareRun.ts';
 import { readingRowOf } from './readingRowOf.ts';
 import { SessionError } from './sessionErrors.ts';
 import type { LiveReading, SessionState } from './sessionState.ts';
@@ -22,40 +23,14 @@ import type { LiveReading, SessionState } from './sessionState.ts';
 /** Gauge pressures are made absolute with this until a run states its own barometer: ISO 2533 at sea level [Pa]. */
 const BAROMETER_BEFORE_RUN_PA = 101325;
 
-/** The guide looks at readings of the last while, no longer than a hold and a dry start need [s]. */
-const WINDOW_S = 60;
-
-/** The guide looks again after so much bench time [s]. */
-const LOOK_EVERY_S = 0.5;
-
-/** A run that steps itself gives a set point up after so long [s]. */
-const PATIENCE_S = 45;
-
-/** A run that steps itself goes on for so long after its last point, so that the end of the last hold is whole [s]. */
-const TAIL_S = 1;
-
 /** State is told this often while a run is open or the line speaks [ms]. */
 const TELL_STATE_MS = 250;
-
-export type StartRun = Pick<RunRecord, 'kind' | 'label' | 'operator' | 'oil' | 'setUp'> & { readonly pumpId: string };
 
 export type BenchSessionOptions = {
   readonly archive: Archive;
   readonly bench: BenchRecord;
   readonly port: Pick<OpenRequest, 'path' | 'practiceModel' | 'mustExist'>;
   readonly programVersion: string;
-};
-
-type RunInHand = {
-  readonly run: RunRecord;
-  readonly guide: RunGuide;
-  /** The practice bench is told what the guide says. */
-  readonly stepsItself: boolean;
-  readonly window: ReadingWindow;
-  firstS: number | null;
-  lookedAtS: number;
-  finishedAtS: number | null;
-  journal: JournalState;
 };
 
 /** One bench, one line, one run at a time: what page and command line both stand on. */
@@ -65,12 +40,16 @@ export class BenchSession {
   private connection: PortStatus = { status: 'waiting', detail: 'not opened yet' };
   private practice: { readonly speedUp: number } | null = null;
   private decoder: LineDecoder;
-  private inHand: RunInHand | null = null;
+  private inHand: GuidedRun | null = null;
+  private isStarting = false;
   private stopping: Promise<RunClosing> | null = null;
   private lastSealedRunId: string | null = null;
   private trouble: string | null = null;
   private recorder: Recorder | null = null;
-  private actions: Promise<void> = Promise.resolve();
+  private readonly hand = new PracticeHand(
+    (command) => this.commandPractice(command),
+    (error) => this.troubled(error),
+  );
   private readonly telling: NodeJS.Timeout;
 
   private constructor(private readonly options: BenchSessionOptions) {
@@ -102,25 +81,13 @@ export class BenchSession {
   }
 
   state(): SessionState {
-    const run = this.inHand;
     return {
       connection: { ...this.connection, path: this.options.port.path },
       practice: this.practice,
       benchId: this.options.bench.id,
       linesPerS: this.health.linesPerS(monotonicNowUs()),
       badLineCounts: this.health.badLineCounts(),
-      openRun:
-        run === null
-          ? null
-          : {
-              id: run.run.id,
-              kind: run.run.kind,
-              pumpName: run.run.pump.name,
-              elapsedS: run.firstS === null ? 0 : run.window.lastS() - run.firstS,
-              lineCount: run.journal.lineCount,
-              oldestUnsyncedMs: run.journal.oldestUnsyncedMs,
-              guide: run.guide.state(),
-            },
+      openRun: this.inHand?.state() ?? null,
       lastSealedRunId: this.lastSealedRunId,
       trouble: this.trouble,
     };
@@ -150,56 +117,28 @@ export class BenchSession {
    */
   async startRun(request: StartRun, isByHand = false): Promise<RunRecord> {
     if (this.inHand !== null) throw new SessionError('RUN_OPEN', `run ${this.inHand.run.id} is open: stop it first`);
+    if (this.isStarting) throw new SessionError('RUN_OPEN', 'a run is just being started');
     if (this.connection.status !== 'open') {
       throw new SessionError(
         'LINE_NOT_OPEN',
         `the line ${this.options.port.path} is not open: ${this.connection.detail}`,
       );
     }
-    const { archive, bench, programVersion } = this.options;
-    const { pumpId, ...rest } = request;
-    const pump = archive.latestPump(pumpId);
-    if (rest.kind === 'dryLift' && !pump.mayRunDry) {
-      throw new SessionError('MUST_NOT_RUN_DRY', `${pump.name} must never run dry: its record says so`);
-    }
-    const swept = sweptVolumeOf(pump.geometry);
-    if (!swept.ok) throw new SessionError('GEOMETRY', `${pump.name}: ${swept.reason.text}`);
-
-    const { run, folder } = archive.createRun({
-      ...rest,
-      pump,
-      bench,
-      startedAtUtc: new Date().toISOString(),
-      startedMonotonicUs: monotonicNowUs(),
-      source: { kind: 'port', path: this.options.port.path },
-      programVersion,
-    });
-    const barometerPa = run.setUp.barometerPa.value;
+    const { archive, bench, port, programVersion } = this.options;
     const stepsItself = this.practice !== null && !isByHand;
-    const guide = createRunGuide({
-      kind: run.kind,
-      pump,
-      bench,
-      barometerPa,
-      sweptVolumeM3PerRev: swept.value.sweptVolume.value,
-      deliveryLineVolume: run.setUp.deliveryLineVolumeM3,
-      patienceS: stepsItself ? PATIENCE_S : null,
-    });
-    await this.recording().startRun(folder);
-    this.decoder = createLineDecoder(bench, barometerPa);
-    this.inHand = {
-      run,
-      guide,
-      stepsItself,
-      window: new ReadingWindow(WINDOW_S),
-      firstS: null,
-      lookedAtS: Number.NEGATIVE_INFINITY,
-      finishedAtS: null,
-      journal: { lineCount: 0, byteLength: 0, oldestUnsyncedMs: 0 },
-    };
-    this.act(guide.begin());
-    this.tellState();
-    return run;
+    this.isStarting = true;
+    try {
+      const origin = { archive, bench, portPath: port.path, programVersion };
+      const { run, folder, guide } = prepareRun(request, origin, stepsItself);
+      await this.recording().startRun(folder);
+      this.decoder = createLineDecoder(bench, run.setUp.barometerPa.value);
+      this.inHand = new GuidedRun(run, guide, stepsItself);
+      if (stepsItself) this.act(guide.begin());
+      this.tellState();
+      return run;
+    } finally {
+      this.isStarting = false;
+    }
   }
 
   /** Ends the open run and analyses it. @throws SessionError if none is open */
@@ -259,36 +198,18 @@ export class BenchSession {
     if (live.length > 0) this.events.emit('readings', live);
   }
 
-  /** Hands a reading to the open run's guide, and does what it says where the run steps itself. */
+  /** Hands a reading to the open run, and does what its guide says where it steps itself. */
   private guideBy(row: ReadingRow): void {
     const run = this.inHand;
     if (run === null) return;
-    run.firstS ??= row.atS;
-    run.window.push(row);
-    if (row.atS - run.lookedAtS < LOOK_EVERY_S) return;
-    run.lookedAtS = row.atS;
-    const actions = run.guide.look(run.window);
-    if (!run.stepsItself) return;
-    this.act(actions);
-    if (!run.guide.state().isFinished) return;
-    run.finishedAtS ??= row.atS;
-    if (row.atS - run.finishedAtS >= TAIL_S && this.stopping === null) {
-      this.stopRun('all steps of the guide are done', 'completed').catch((error: unknown) => {
-        this.trouble = messageOf(error);
-      });
-    }
+    const actions = run.received(row);
+    if (run.stepsItself) this.act(actions);
+    if (!run.isOver() || this.stopping !== null) return;
+    this.stopRun('all steps of the guide are done', 'completed').catch((error: unknown) => this.troubled(error));
   }
 
-  /** One command after the other, in the order in which they were given. */
   private act(actions: readonly BenchAction[]): void {
-    if (this.practice === null) return;
-    for (const action of actions) {
-      this.actions = this.actions
-        .then(() => this.commandPractice(practiceCommand(action)))
-        .catch((error: unknown) => {
-          this.trouble = messageOf(error);
-        });
-    }
+    if (this.practice !== null) this.hand.act(actions);
   }
 
   private connected(status: PortStatus): void {
@@ -297,7 +218,7 @@ export class BenchSession {
   }
 
   private journalled(state: JournalState): void {
-    if (this.inHand !== null) this.inHand.journal = state;
+    this.inHand?.journalled(state);
   }
 
   private fatal(message: string, closing: RunClosing | null): void {
@@ -314,22 +235,17 @@ export class BenchSession {
     try {
       analyseStoredRun(this.options.archive, runId);
     } catch (error) {
-      this.trouble = messageOf(error);
+      this.troubled(error);
     }
     this.events.emit('sealed', closing);
     this.tellState();
   }
 
+  private troubled(error: unknown): void {
+    this.trouble = messageOf(error);
+  }
+
   private tellState(): void {
     this.events.emit('state', this.state());
   }
-}
-
-function liveReading(row: ReadingRow): LiveReading {
-  const values: Record<string, number | null> = {};
-  for (const channel of CHANNEL_NAMES) {
-    const value = row.values[channel];
-    if (value !== undefined) values[channel] = Number.isNaN(value) ? null : value;
-  }
-  return { atS: row.atS, values };
 }

@@ -1,0 +1,18 @@
+import type { BenchAction } from '../../analysis/guide/runGuide.ts';
+import { practiceCommand } from './practiceCommands.ts';
+
+/** The hand at the practice bench: does one thing after the other, in the order in which they were asked for. */
+export class PracticeHand {
+  private done: Promise<void> = Promise.resolve();
+
+  constructor(
+    private readonly send: (command: string) => Promise<void>,
+    private readonly onTrouble: (error: unknown) => void,
+  ) {}
+
+  act(actions: readonly BenchAction[]): void {
+    for (const action of actions) {
+      this.done = this.done.then(() => this.send(practiceCommand(action))).catch(this.onTrouble);
+    }
+  }
+}
