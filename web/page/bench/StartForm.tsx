@@ -63,7 +63,7 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
         <ChoiceInput
           name="pump"
           label="pump"
-          choices={pumps.map(({ id, name, serialNumber }) => ({ value: id, words: `${name}, no. ${serialNumber}` }))}
+          choices={pumps.map(({ id, name, serialNumber }) => ({ value: id, words: `${serialNumber}, ${name}` }))}
           initial={pumpId}
           onChoice={setPumpId}
         />

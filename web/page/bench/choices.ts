@@ -5,8 +5,8 @@ import type { RunRecord, SetUp } from '../../../analysis/records/runRecord.ts';
 export type Choice<Value extends string> = { readonly value: Value; readonly words: string };
 
 export const KIND_CHOICES: readonly Choice<RunRecord['kind']>[] = [
-  { value: 'delivery', words: 'delivery: speeds and pressures stepped through' },
-  { value: 'dryLift', words: 'dry lift: a dry pump started over the oil' },
+  { value: 'delivery', words: 'delivery, stepped through' },
+  { value: 'dryLift', words: 'dry lift, started dry' },
 ];
 
 export const LABEL_CHOICES: readonly Choice<RunRecord['label']>[] = [
