@@ -1,13 +1,11 @@
-import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { RunClosing, RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import type { PracticeScenario } from '../practiceBench/pumpTruth.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import { resultOfStoredRun } from '../session/analyseStoredRun.ts';
 import { BenchSession } from '../session/benchSession.ts';
+import { openPracticeSession } from '../session/openPracticeSession.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../session/practiceConditions.ts';
-import { installSampleRecords } from '../session/sampleRecords.ts';
-import { type StartedPractice, startPractice } from '../session/startPractice.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
 import { benchFrom, type Conditions, conditionsFrom, pumpFrom } from './recordsFrom.ts';
 import { resultText } from './resultText.ts';
@@ -51,36 +49,35 @@ async function untilSealed(session: BenchSession, seconds: number | undefined): 
   }
 }
 
-type ChosenBench = Conditions & {
-  readonly bench: BenchRecord;
-  readonly practice: StartedPractice | null;
+/** A session at the bench that was asked for, with the conditions of its runs. */
+type Opened = Conditions & {
+  readonly session: BenchSession;
   readonly path: string;
+  readonly close: () => Promise<void>;
 };
 
-/** The practice bench with its own conditions, or the real one that was named. */
-async function chooseBench(options: RecordOptions, archive: Archive): Promise<ChosenBench> {
+async function openBench(options: RecordOptions, archive: Archive): Promise<Opened> {
   if (options.practice) {
     const { seed, scenario, speedUp } = options;
-    const bench = installSampleRecords(archive);
-    const practice = await startPractice({ seed, scenario, speedUp });
-    return { bench, oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP, practice, path: practice.port.path };
+    const { session, path, close } = await openPracticeSession(archive, { seed, scenario, speedUp });
+    return { session, path, close, oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP };
   }
-  const { port, bench, conditions } = options;
-  if (port === undefined || bench === undefined || conditions === undefined) {
+  const { port: path, bench: benchName, conditions } = options;
+  if (path === undefined || benchName === undefined || conditions === undefined) {
     throw new WrongUse('record needs --port, --bench and --conditions, or --practice');
   }
-  return { bench: benchFrom(archive, bench), ...conditionsFrom(conditions), practice: null, path: port };
+  const bench = benchFrom(archive, benchName);
+  const { oil, setUp } = conditionsFrom(conditions);
+  const port = { path, mustExist: true };
+  const session = await BenchSession.open({ archive, bench, port, programVersion: PROGRAM_VERSION });
+  return { session, path, close: () => session.close(), oil, setUp };
 }
 
 /** `slipwright record`: one run, from the first byte to its result. */
 export async function record(options: RecordOptions, archive: Archive, speaker: Speaker): Promise<ExitCode> {
-  const { bench, oil, setUp, practice, path } = await chooseBench(options, archive);
-  let session: BenchSession | null = null;
+  const { session, path, close, oil, setUp } = await openBench(options, archive);
   try {
     const pump = pumpFrom(archive, options.pump);
-    const port = practice?.port ?? { path, mustExist: true };
-    session = await BenchSession.open({ archive, bench, port, programVersion: PROGRAM_VERSION });
-    if (practice !== null) await untilPracticeGreets(session);
     const { kind, label, operator } = options;
     const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp });
     speaker.say(`recording run ${run.id} from ${path}; Ctrl-C stops it`);
@@ -89,20 +86,7 @@ export async function record(options: RecordOptions, archive: Archive, speaker: 
     speaker.result({ closing, result }, resultText(result));
     return EXIT.done;
   } finally {
-    await session?.close();
-    await practice?.stop();
-  }
-}
-
-/** The practice bench announces itself once a second; before that nothing may be written to it. */
-async function untilPracticeGreets(session: BenchSession): Promise<void> {
-  while (session.state().practice === null) {
-    await new Promise<void>((resolve) => {
-      const forget = session.onState(() => {
-        forget();
-        resolve();
-      });
-    });
+    await close();
   }
 }
 

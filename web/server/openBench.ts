@@ -3,8 +3,7 @@ import type { Archive } from '../../rig/archive/openArchive.ts';
 import { benchFrom } from '../../rig/commandLine/recordsFrom.ts';
 import { PROGRAM_VERSION } from '../../rig/programVersion.ts';
 import { BenchSession } from '../../rig/session/benchSession.ts';
-import { installSampleRecords } from '../../rig/session/sampleRecords.ts';
-import { startPractice } from '../../rig/session/startPractice.ts';
+import { openPracticeSession } from '../../rig/session/openPracticeSession.ts';
 import type { StartOptions } from './startOptions.ts';
 
 /** The bench that this program listens to, and how to end what was started for it. */
@@ -26,26 +25,10 @@ async function openRealBench(archive: Archive, path: string, idOrFile: string): 
 }
 
 async function openPracticeBench(archive: Archive, options: StartOptions): Promise<OpenedBench> {
-  const bench = installSampleRecords(archive);
   const { seed, scenario, speedUp } = options;
-  const practice = await startPractice({ seed, scenario, speedUp });
-  try {
-    const session = await BenchSession.open({
-      archive,
-      bench,
-      port: practice.port,
-      programVersion: PROGRAM_VERSION,
-    });
-    const close = async (): Promise<void> => {
-      await session.close();
-      await practice.stop();
-    };
-    const words = `practice bench (${scenario}, speed-up ${speedUp}, seed ${seed}) on ${practice.port.path}`;
-    return { session, bench, isPractice: true, words, close };
-  } catch (error) {
-    await practice.stop();
-    throw error;
-  }
+  const { session, bench, path, close } = await openPracticeSession(archive, { seed, scenario, speedUp });
+  const words = `practice bench (${scenario}, speed-up ${speedUp}, seed ${seed}) on ${path}`;
+  return { session, bench, isPractice: true, words, close };
 }
 
 /** Opens the real bench that was named, else starts the practice bench. */

@@ -1,10 +1,10 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { StartDefaults } from '../../api.ts';
 import { sessionState } from '../live/liveBench.ts';
 import { StripBands } from '../plots/StripBands.tsx';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Entry, Refusal } from '../shell/Entry.tsx';
-import { address, goTo } from '../shell/route.ts';
+import { address } from '../shell/route.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { ConnectionLine } from './ConnectionLine.tsx';
 import { GuidePassage } from './GuidePassage.tsx';
@@ -14,6 +14,7 @@ import { PracticePanel } from './PracticePanel.tsx';
 import { RunBar } from './RunBar.tsx';
 import { StartForm } from './StartForm.tsx';
 import { StripNumbers } from './StripNumbers.tsx';
+import { useSealedRunOpens } from './watchedRun.ts';
 
 function OpenBench({ defaults }: { readonly defaults: StartDefaults }) {
   const state = sessionState.value;
@@ -60,17 +61,6 @@ function OpenBench({ defaults }: { readonly defaults: StartDefaults }) {
       </Entry>
     </>
   );
-}
-
-/** Opens the run that was watched here as soon as it is sealed, by whomever. */
-function useSealedRunOpens(): void {
-  const watchedRunId = useRef<string | null>(null);
-  const { openRun = null, lastSealedRunId = null } = sessionState.value ?? {};
-  useEffect(() => {
-    if (openRun !== null) watchedRunId.current = openRun.id;
-    else if (watchedRunId.current !== null && watchedRunId.current === lastSealedRunId)
-      goTo(address.run(lastSealedRunId));
-  }, [openRun === null, lastSealedRunId]);
 }
 
 /** The bench: what it reads now, and the run that is being recorded or about to be. */

@@ -2,7 +2,6 @@ import { useRef } from 'preact/hooks';
 import type { OpenRun } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Refusal } from '../shell/Entry.tsx';
-import { address, goTo } from '../shell/route.ts';
 import { useAction } from '../shell/useAction.ts';
 import { clockFace } from '../words/moments.ts';
 import { RUN_KIND_WORDS } from '../words/runWords.ts';
@@ -26,7 +25,6 @@ export function RunBar({ run }: { readonly run: OpenRun }) {
       await ask.stopRun({
         reason: run.guide.isFinished ? 'all points taken, stopped by the operator' : 'stopped by the operator',
       });
-      goTo(address.run(run.id));
     });
   };
 

@@ -8,6 +8,7 @@ import { Cautions } from './Cautions.tsx';
 import { BASIS_CHOICES, chosen, KIND_CHOICES, LABEL_CHOICES, WETNESS_CHOICES } from './choices.ts';
 import { ChoiceInput, NumberInput, TextInput } from './fields.tsx';
 import { OIL_FIELDS, oilFrom, SET_UP_FIELDS, setUpFrom, typedDefault } from './numberFields.ts';
+import { watchRun } from './watchedRun.ts';
 
 /** Text of a form field, blanks around it dropped. */
 function text(form: FormData, name: string): string {
@@ -39,7 +40,7 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
     if (!(event.currentTarget instanceof HTMLFormElement)) return;
     const form = new FormData(event.currentTarget);
     action.run(async () => {
-      await ask.startRun({
+      const run = await ask.startRun({
         kind: chosen(KIND_CHOICES, form.get('kind'), 'delivery'),
         pumpId,
         label: chosen(LABEL_CHOICES, form.get('label'), 'as rebuilt'),
@@ -52,6 +53,7 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
         isByHand: form.get('byHand') !== null,
         setUp: setUpFrom(form, chosen(WETNESS_CHOICES, form.get('wetness'), defaults.setUp.wetness)),
       });
+      watchRun(run.id);
       window.scrollTo(0, 0);
     });
   };

@@ -1,3 +1,4 @@
+import type { RunRecord } from '../../../analysis/records/runRecord.ts';
 import type {
   ApiRefusal,
   CertificateListEntry,
@@ -66,7 +67,7 @@ export const ask = {
   pumps: () => get<PumpList>('/api/pumps'),
   defaults: () => get<StartDefaults>('/api/defaults'),
   certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
-  startRun: (request: StartRunRequest) => post('/api/runs', request),
+  startRun: async (request: StartRunRequest): Promise<RunRecord> => (await post('/api/runs', request)).json(),
   stopRun: (request: StopRunRequest) => post('/api/runs/open/stop', request),
   mark: (request: MarkRequest) => post('/api/runs/open/marks', request),
   practice: (request: PracticeRequest) => post('/api/practice', request),
