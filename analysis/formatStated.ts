@@ -16,14 +16,16 @@ const PRINTED_UNITS: Readonly<Record<string, string>> = {
   degF: '°F',
   deg: '°',
   'N m': 'N·m',
+  um: 'µm',
   'in lbf': 'in·lbf',
+  'ft lbf': 'ft·lbf',
   'Pa s': 'Pa·s',
   'mPa s': 'mPa·s',
 };
 
 /** A unit's symbol as it is printed: superscripts raised, products with a dot. */
 export function printedUnit(symbol: string): string {
-  return PRINTED_UNITS[symbol] ?? symbol.replace(/(m|in)2/, '$1²').replace(/(m|in)3/, '$1³');
+  return PRINTED_UNITS[symbol] ?? symbol.replace(/(m|in)2/, '$1²').replace(/(m|in|ft)3/, '$1³');
 }
 
 /** Place of the last digit kept when `value` is rounded to so many significant digits, as a number of decimals [-]. */

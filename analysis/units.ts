@@ -2,7 +2,8 @@ import { no, type Outcome, yes } from './outcome.ts';
 
 /**
  * Every factor between shop-floor units and SI, once. Factors are exact or conventional definitions,
- * NIST Special Publication 811 (2008), appendix B; 1 US gal = 231 in³, 1 in = 25.4 mm, 1 lbf = 0.45359237 kg × g₀.
+ * NIST Special Publication 811 (2008), appendix B; 1 US gal = 231 in³, 1 in = 25.4 mm, 1 lbf = 0.45359237 kg × g₀,
+ * 1 hp = 550 ft lbf/s, 1 mmHg by the conventional density of mercury. Saybolt seconds have no exact factor and are left out.
  */
 
 /** Standard acceleration of gravity g₀ [m/s²]. Source: NIST SP 811 (2008), appendix B.8. */
@@ -12,9 +13,14 @@ export const STANDARD_GRAVITY_M_PER_S2 = 9.80665;
 export const ICE_POINT_K = 273.15;
 
 const INCH_M = 0.0254;
-const POUND_FORCE_N = 0.45359237 * STANDARD_GRAVITY_M_PER_S2;
+const POUND_KG = 0.45359237;
+const POUND_FORCE_N = POUND_KG * STANDARD_GRAVITY_M_PER_S2;
 const PSI_PA = POUND_FORCE_N / INCH_M ** 2;
 const US_GALLON_M3 = 231 * INCH_M ** 3;
+const FOOT_M = 12 * INCH_M;
+
+/** Conventional millimetre of mercury: 1 mm of a liquid of 13 595.1 kg/m³ under g₀ [Pa]. */
+const MM_HG_PA = 13.5951 * STANDARD_GRAVITY_M_PER_S2;
 
 export type Quantity =
   | 'pressure'
@@ -30,6 +36,7 @@ export type Quantity =
   | 'kinematicViscosity'
   | 'dynamicViscosity'
   | 'density'
+  | 'power'
   | 'ratio';
 
 export type Unit = {
@@ -61,6 +68,8 @@ const UNIT_LIST: readonly Unit[] = [
   ...pressureUnits('mbar', 1e2),
   ...pressureUnits('bar', 1e5),
   ...pressureUnits('psi', PSI_PA),
+  ...pressureUnits('mmHg', MM_HG_PA),
+  ...pressureUnits('inHg', 25.4 * MM_HG_PA),
   unit('m3/s', 'flow', 1),
   unit('l/min', 'flow', 1e-3 / 60),
   unit('l/h', 'flow', 1e-3 / 3600),
@@ -74,14 +83,20 @@ const UNIT_LIST: readonly Unit[] = [
   unit('s', 'time', 1),
   unit('ms', 'time', 1e-3),
   unit('min', 'time', 60),
+  unit('h', 'time', 3600),
   unit('m', 'length', 1),
   unit('mm', 'length', 1e-3),
+  unit('um', 'length', 1e-6),
   unit('in', 'length', INCH_M),
+  unit('ft', 'length', FOOT_M),
   unit('N m', 'torque', 1),
   unit('in lbf', 'torque', INCH_M * POUND_FORCE_N),
+  unit('ft lbf', 'torque', FOOT_M * POUND_FORCE_N),
   unit('m3', 'volume', 1),
   unit('l', 'volume', 1e-3),
   unit('cm3', 'volume', 1e-6),
+  unit('in3', 'volume', INCH_M ** 3),
+  unit('US gal', 'volume', US_GALLON_M3),
   unit('rad', 'angle', 1),
   unit('deg', 'angle', Math.PI / 180),
   unit('m3/rev', 'sweptVolume', 1),
@@ -92,6 +107,10 @@ const UNIT_LIST: readonly Unit[] = [
   unit('Pa s', 'dynamicViscosity', 1),
   unit('mPa s', 'dynamicViscosity', 1e-3),
   unit('kg/m3', 'density', 1),
+  unit('lb/ft3', 'density', POUND_KG / FOOT_M ** 3),
+  unit('W', 'power', 1),
+  unit('kW', 'power', 1e3),
+  unit('hp', 'power', 550 * FOOT_M * POUND_FORCE_N),
   unit('1', 'ratio', 1),
   unit('%', 'ratio', 0.01),
 ];

@@ -1,5 +1,6 @@
 import type { Measured } from '../records/fields.ts';
 import type { Source, Uncertain } from '../uncertainty/source.ts';
+import { differenceFrom, unitOf } from '../units.ts';
 
 /** What a pump's geometry says of a turn of its shaft. */
 export type SweptVolume = {
@@ -14,7 +15,24 @@ export type SweptVolume = {
 
 /** Why a geometry cannot be computed: which quantity, its value and the limit, in SI. */
 export type GeometryRefusal = {
-  readonly code: 'CONTACT_RATIO_BELOW_ONE' | 'TIP_BELOW_PITCH';
+  readonly code:
+    | 'CONTACT_RATIO_BELOW_ONE'
+    | 'TIP_BELOW_PITCH'
+    | 'TIP_INTERFERENCE'
+    | 'POINTED_TOOTH'
+    | 'UNDERCUT_LOBES'
+    | 'CAVITY_WITHOUT_CORE'
+    | 'GROOVES_OVERLAP'
+    | 'NEGATIVE_CLEARANCE'
+    | 'PISTONS_OVERLAP'
+    | 'PROFILE_NOT_NOMINAL'
+    | 'RING_WITHOUT_LIFT'
+    | 'ROTOR_OUTSIDE_RING'
+    | 'SCREWS_DO_NOT_MESH'
+    | 'SWASH_TOO_STEEP'
+    | 'TOO_FEW_REPEATS'
+    | 'VANES_TOO_THICK'
+    | 'VISCOUS_DRAG_PUMP';
   readonly quantity: string;
   readonly value: number;
   readonly limit: number;
@@ -65,4 +83,16 @@ export function sweptVolumeFrom(
     sources.push({ ...common, id: 'geometry.model', label: model.label, standardUncertainty, shape: 'rectangular' });
   }
   return { sweptVolume: { value, sensitivities }, sources, ...words };
+}
+
+/**
+ * A length in the words of a refusal.
+ *
+ * @param lengthM - any length [m]
+ * @returns in millimetres to a hundredth [-]
+ *
+ * @example lengthInMm(0.0421) // '42.10 mm'
+ */
+export function lengthInMm(lengthM: number): string {
+  return `${differenceFrom(lengthM, unitOf('mm')).toFixed(2)} mm`;
 }

@@ -5,6 +5,7 @@ import { z } from 'zod';
 import { type BenchRecord, benchRecord } from '../../analysis/records/benchRecord.ts';
 import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
+import { type StripSheet, stripSheet } from '../../analysis/records/stripSheet.ts';
 import type { RunResult } from '../../analysis/result.ts';
 import { messageOf } from '../errors.ts';
 import { ArchiveError } from './archiveErrors.ts';
@@ -16,7 +17,7 @@ import { RUN_FILES } from './runFiles.ts';
 import { type NewRun, type Recovery, RunStore, type SealedRun } from './runStore.ts';
 import { writeWholeFile } from './wholeFile.ts';
 
-const FOLDERS = ['pumps', 'benches', 'people', 'runs', 'certificates', 'attachments'] as const;
+const FOLDERS = ['pumps', 'strips', 'benches', 'people', 'runs', 'certificates', 'attachments'] as const;
 const FILING_PATIENCE_MS = 30_000;
 
 /**
@@ -42,6 +43,7 @@ export function openArchive(directory: string): Archive {
 export class Archive {
   private readonly pumps: RecordStore<PumpRecord>;
   private readonly benches: RecordStore<BenchRecord>;
+  private readonly strips: RecordStore<StripSheet>;
   /** What became of the runs that were found cut off when the archive was opened. */
   readonly recoveries: readonly Recovery[];
   private readonly runs: RunStore;
@@ -50,6 +52,7 @@ export class Archive {
   constructor(readonly directory: string) {
     this.pumps = recordStore(join(directory, 'pumps'), pumpRecord);
     this.benches = recordStore(join(directory, 'benches'), benchRecord);
+    this.strips = recordStore(join(directory, 'strips'), stripSheet);
     this.runs = new RunStore(join(directory, 'runs'));
     this.index = new ArchiveIndex(join(directory, 'index.sqlite'));
     this.recoveries = this.sealInterrupted();
@@ -87,6 +90,19 @@ export class Archive {
 
   listBenches(): readonly BenchRecord[] {
     return this.benches.list();
+  }
+
+  /** As {@link savePump}; a pump has a sheet for each time that it was apart. */
+  saveStrip(record: unknown, source?: string): StripSheet {
+    return this.strips.save(record, source);
+  }
+
+  latestStrip(id: string): StripSheet {
+    return this.strips.latest(id);
+  }
+
+  listStrips(): readonly StripSheet[] {
+    return this.strips.list();
   }
 
   /** Makes a run's folder, complete but for the journal: `recorder.startRun(folder)` records into it. */
@@ -214,7 +230,7 @@ function readResultFile(folder: string, isWanted: (result: RunResult) => boolean
 
 const README = `This folder is an archive of pump tests, in plain files that need no program to be read.
 
-pumps/, benches/      records, a JSON file a version; none is ever overwritten
+pumps/, strips/, benches/  records, a JSON file a version; none is ever overwritten
 runs/<day>-<number>/  run.json      what was true before the first byte
                       journal.log   each received line: microseconds, TAB, bytes (\\xHH outside 0x20-0x7E); or journal.csv
                       marks.jsonl   what the operator did and when

@@ -30,6 +30,7 @@ const QUANTITIES: readonly Quantity[] = [
   'kinematicViscosity',
   'dynamicViscosity',
   'density',
+  'power',
   'ratio',
 ];
 
@@ -46,6 +47,16 @@ describe('units', () => {
     expectRelative(inSi(1, 'psi(a)'), 6894.757293, 1e-9);
     expectRelative(inSi(1, 'in lbf'), 0.112984829, 1e-8);
     expectRelative(readingFrom(1e5, unitOf('psi(a)'), BAROMETER_PA), 14.503774, 1e-7);
+    // 1 hp = 550 ft·lbf/s = 745.699872 W, 1 mmHg (conventional) = 133.322387 Pa, 1 inHg = 25.4 mmHg = 3386.38864 Pa,
+    // 1 ft·lbf = 1.355817948 J, 1 lb/ft³ = 16.01846337 kg/m³, 1 ft = 0.3048 m.
+    expectRelative(inSi(1, 'hp'), 745.699872, 1e-9);
+    expectRelative(inSi(1, 'mmHg(a)'), 133.322387, 5e-9);
+    expectRelative(inSi(1, 'inHg(a)'), 3386.38864, 5e-9);
+    expectRelative(inSi(1, 'ft lbf'), 1.355817948, 1e-9);
+    expectRelative(inSi(1, 'lb/ft3'), 16.01846337, 1e-9);
+    expectRelative(inSi(1, 'ft'), 0.3048, 1e-12);
+    expectRelative(inSi(1, 'in3'), 16.387064e-6, 1e-12);
+    expectRelative(inSi(1, 'US gal'), 3.785411784e-3, 1e-12);
     expect(STANDARD_GRAVITY_M_PER_S2).toBe(9.80665);
     expect(ICE_POINT_K).toBe(273.15);
   });
@@ -60,6 +71,8 @@ describe('units', () => {
     expectRelative(inSi(46, 'mm2/s'), 46e-6, 1e-12);
     expectRelative(inSi(40.02, 'mPa s'), 0.04002, 1e-12);
     expectRelative(inSi(180, 'deg'), Math.PI, 1e-12);
+    expectRelative(inSi(25, 'um'), 25e-6, 1e-12);
+    expectRelative(inSi(2, 'h'), 7200, 1e-12);
     expectRelative(inSi(93.5, '%'), 0.935, 1e-12);
   });
 
@@ -110,7 +123,7 @@ describe('units', () => {
       reason: { code: 'OTHER_QUANTITY', symbol: 'l/min', is: 'flow', expected: 'pressure' },
     });
     const unknown = findUnit('furlong', 'length');
-    expect(unknown).toMatchObject({ ok: false, reason: { known: ['m', 'mm', 'in'] } });
+    expect(unknown).toMatchObject({ ok: false, reason: { known: ['m', 'mm', 'um', 'in', 'ft'] } });
     expect(() => unitOf('constructor')).toThrow(/constructor/);
     expect(findUnit('r/min', 'speed')).toMatchObject({ ok: true, value: { symbol: 'r/min' } });
   });

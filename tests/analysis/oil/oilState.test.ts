@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { checkedOilState } from '../../../analysis/oil/checkedOilState.ts';
 import { oilDensity } from '../../../analysis/oil/density.ts';
 import { oilState } from '../../../analysis/oil/oilState.ts';
 import { oilSources, oilStateAt } from '../../../analysis/oil/oilStateAt.ts';
@@ -51,6 +52,70 @@ describe('oilState', () => {
     for (const bad of [0, -5, Number.NaN, Number.POSITIVE_INFINITY]) {
       expect(() => oilState(vg46, bad)).toThrow(RangeError);
     }
+  });
+
+  it('says where it is extrapolated: outside the two points of the oil', () => {
+    // By definition: known at 40 and 100 °C; API MPMS 11.1:2004 ends at 150 °C and begins at 800.9 kg/m³.
+    const extrapolatedAt = (celsius: number, oil = vg46): boolean => oilState(oil, celsius + 273.15).isExtrapolated;
+    expect([20, 40, 70, 100, 120].map((celsius) => extrapolatedAt(celsius))).toEqual([true, false, false, false, true]);
+    const hotPoint = { temperatureK: 440, kinematicViscosityM2PerS: 1.5e-6 };
+    expect(extrapolatedAt(149, { ...vg46, upper: hotPoint })).toBe(false);
+    expect(extrapolatedAt(151, { ...vg46, upper: hotPoint })).toBe(true);
+    expect(extrapolatedAt(70, { ...vg46, densityAt15CKgPerM3: 780 })).toBe(true);
+  });
+
+  it('multiplies as a worked figure does', () => {
+    // By hand: 46 mm²/s · 870 kg/m³ = 40.02 mPa s, at 15 °C, where the density of the record is the density.
+    const lower = { temperatureK: 288.15, kinematicViscosityM2PerS: 46e-6 };
+    const state = oilState({ ...vg46, lower, densityAt15CKgPerM3: 870 }, 288.15);
+    expectRelative(state.dynamicViscosityPaS, 0.04002, 1e-12);
+  });
+});
+
+describe('checkedOilState', () => {
+  it('is the oil state where there is one, marked where it is extrapolated', () => {
+    expect(checkedOilState(vg46, 333.15)).toEqual({ ok: true, value: oilState(vg46, 333.15) });
+    expect(checkedOilState(vg46, 283.15)).toMatchObject({ ok: true, value: { isExtrapolated: true } });
+  });
+
+  it('refuses an oil that is thicker when hotter, and points in the wrong order', () => {
+    expect(checkedOilState({ ...vg46, lower: { ...vg46.lower, kinematicViscosityM2PerS: 6e-6 } }, 320)).toMatchObject({
+      ok: false,
+      reason: { code: 'NOT_THINNER_WHEN_HOTTER', value: 6.8e-6, limit: 6e-6 },
+    });
+    expect(checkedOilState({ ...vg46, upper: { ...vg46.upper, temperatureK: 300 } }, 320)).toMatchObject({
+      ok: false,
+      reason: { code: 'TEMPERATURES_NOT_RISING', value: 300, limit: 313.15 },
+    });
+  });
+
+  it('refuses a temperature where its laws end', () => {
+    // API MPMS 11.1:2004: −50 to 150 °C.
+    expect(checkedOilState(vg46, 423.2)).toMatchObject({
+      ok: false,
+      reason: { code: 'TEMPERATURE_OUT_OF_RANGE', value: 423.2, limit: 423.15 },
+    });
+    const tooCold = checkedOilState(vg46, 200);
+    if (tooCold.ok || tooCold.reason.code === 'UNKNOWN_GRADE') throw new Error('expected a limit');
+    expectRelative(tooCold.reason.limit, 223.15, 1e-12);
+    expect(() => checkedOilState(vg46, Number.NaN)).toThrow(RangeError);
+  });
+
+  it('refuses a temperature at which two odd points give no viscosity, however steep their law', () => {
+    // ASTM D341 ends at 0.21 and 2e7 mm²/s. 300 mm²/s at 40 °C and 3 at 42 °C is no oil: at 0 °C it would be past all bounds.
+    const steep = {
+      ...vg46,
+      lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 3e-4 },
+      upper: { temperatureK: 315.15, kinematicViscosityM2PerS: 3e-6 },
+    };
+    for (const temperatureK of [230, 273.15, 400]) {
+      const refused = checkedOilState(steep, temperatureK);
+      expect(refused).toMatchObject({ ok: false, reason: { code: 'TEMPERATURE_OUT_OF_RANGE', value: temperatureK } });
+      if (refused.ok || refused.reason.code === 'UNKNOWN_GRADE') throw new Error('expected a limit');
+      expect(refused.reason.limit).toBeGreaterThan(300);
+      expect(refused.reason.limit).toBeLessThan(330);
+    }
+    expect(() => oilState(steep, 230)).toThrow(/no viscosity/);
   });
 });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { kinematicViscosity } from '../../../analysis/oil/viscosity.ts';
+import { kinematicViscosity, viscosityLawRange } from '../../../analysis/oil/viscosity.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
 
 /** A point in shop-floor units: °C and mm²/s. */
@@ -73,5 +73,16 @@ describe('kinematicViscosity', () => {
     for (const bad of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
       expect(() => kinematicViscosity(point(40, 46), point(100, 6.8), bad)).toThrow(RangeError);
     }
+  });
+});
+
+describe('viscosityLawRange', () => {
+  it('is where the law of two points reaches the limits of the standard', () => {
+    // ASTM D341: 0.21 to 2·10⁷ mm²/s. The law itself must give them back.
+    const [lower, upper] = [point(40, 46), point(100, 6.8)];
+    const { leastK, mostK } = viscosityLawRange(lower, upper);
+    expectRelative(kinematicViscosity(lower, upper, leastK), 20, 1e-9);
+    // At 0.21 mm²/s the standard's inverse is approximate, and less good than at 0.5.
+    expectRelative(kinematicViscosity(lower, upper, mostK), 0.21e-6, 0.02);
   });
 });

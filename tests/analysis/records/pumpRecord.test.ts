@@ -52,10 +52,68 @@ describe('a pump record', () => {
     expect(complaint(withGeometry({ tipDiameterM: measured(0.036) }))).toContain('geometry.tipDiameterM.value');
   });
 
-  it('refuses unequal gears, which are not computed, and names the way out', () => {
-    const said = complaint(withGeometry({ toothCount: { driver: 12, driven: 14 } }));
-    expect(said).toContain('geometry.toothCount.driven');
-    expect(said).toContain('as stated');
+  it('asks for the second tip diameter of unequal gears, and measures each against its own pitch circle', () => {
+    const unequal = { toothCount: { driver: 10, driven: 14 }, tipDiameterM: measured(0.036) };
+    const said = complaint(withGeometry(unequal));
+    expect(said).toContain('geometry.drivenTipDiameterM');
+    expect(said).toContain('14 teeth against 10');
+    expect(complaint(withGeometry({ ...unequal, drivenTipDiameterM: measured(0.048) }))).toBe('');
+    // By hand: on 36 mm the driven gear's pitch circle is 2 · 36 · 14/24 = 42 mm.
+    const tooSmall = complaint(withGeometry({ ...unequal, drivenTipDiameterM: measured(0.0415) }));
+    expect(tooSmall).toContain('geometry.drivenTipDiameterM.value: tip circle of 0.0415 m');
+    expect(tooSmall).toContain('0.042 m');
+  });
+
+  it('takes an internal gear, a trochoid set and lobe rotors, each with its lengths above zero', () => {
+    const internalGear = {
+      kind: 'internalGear',
+      toothCount: { pinion: 13, ring: 19 },
+      moduleM: 0.003,
+      pressureAngleRad: 0.35,
+      pinionTipDiameterM: measured(0.045),
+      ringTipDiameterM: measured(0.054),
+      runningCentreDistanceM: measured(0.009),
+      faceWidthM: measured(0.02),
+      hasReliefGrooves: false,
+      backlashM: measured(0),
+    };
+    const trochoid = {
+      kind: 'trochoid',
+      innerToothCount: 6,
+      lobeTopCircleDiameterM: measured(0.038),
+      lobeRadiusM: measured(0.008),
+      eccentricityM: measured(0.0025),
+      widthM: measured(0.02),
+    };
+    const lobe = {
+      kind: 'lobe',
+      lobeCount: 2,
+      tipDiameterM: measured(0.09),
+      centreDistanceM: measured(0.06),
+      widthM: measured(0.05),
+    };
+    for (const [type, geometry] of [
+      ['internal gear', internalGear],
+      ['trochoid rotor set', trochoid],
+      ['lobe', lobe],
+    ] as const) {
+      expect(complaint({ ...pump, type, geometry }), type).toBe('');
+      for (const key of Object.keys(geometry).filter((name) =>
+        /(Diameter|Radius|Distance|eccentricity|idth)M$/i.test(name),
+      )) {
+        expect(complaint({ ...pump, type, geometry: { ...geometry, [key]: measured(0) } }), key).toContain(
+          `geometry.${key}.value`,
+        );
+      }
+    }
+    expect(complaint({ ...pump, geometry: { ...internalGear, toothCount: { pinion: 13, ring: 13 } } })).toContain(
+      'geometry.toothCount.ring',
+    );
+    expect(complaint({ ...pump, geometry: { ...internalGear, ringTipDiameterM: measured(0.045) } })).toContain(
+      'geometry.ringTipDiameterM.value',
+    );
+    expect(complaint({ ...pump, geometry: { ...lobe, lobeCount: 1 } })).toContain('geometry.lobeCount');
+    expect(complaint({ ...pump, geometry: { ...trochoid, innerToothCount: 2 } })).toContain('geometry.innerToothCount');
   });
 
   it('refuses numbers that are none, unknown fields and unknown kinds', () => {
