@@ -1,6 +1,7 @@
 import type { CertificateData, CertificateDemand } from '../../../analysis/certificate/certificateData.ts';
 import { demandLimit, demandName, demandPlace, demandValue } from '../../../analysis/certificate/demandWords.ts';
 import { instant, probability } from './printed.ts';
+import { drawableParts, setPumpDrawing } from './pumpDrawing.ts';
 import type { Sheet } from './sheet.ts';
 import type { Signer } from './signer.ts';
 import { STYLES } from './style.ts';
@@ -111,21 +112,36 @@ function setDemands(sheet: Sheet, data: CertificateData): void {
   sheet.write(data.uncertaintyStatement, STYLES.quiet);
 }
 
+/** Least room for what stands beside the drawing [pt]. */
+const PASSAGE_PT = 130;
+const TEXT_SHARE = 0.62;
+
+/** What was proven of a dry start, and what the certificate speaks for; the pump itself drawn beside it. */
+function setDryLiftAndScope(sheet: Sheet, data: CertificateData): void {
+  const parts = drawableParts(data.pump);
+  sheet.keepTogether(PASSAGE_PT);
+  const text = sheet.column(sheet.xPt, sheet.widthPt * (parts === null ? 1 : TEXT_SHARE));
+  text.heading('Drawing oil from dry');
+  for (const { inWords } of data.dryLift) text.write(inWords);
+  if (data.dryLift.length === 0) text.write('Not tested.');
+  text.heading('Scope');
+  text.write(data.scope);
+  if (parts !== null) {
+    const drawing = sheet.column(sheet.xPt + sheet.widthPt * (TEXT_SHARE + 0.04), sheet.widthPt * (0.96 - TEXT_SHARE));
+    drawing.skip(12);
+    setPumpDrawing(drawing, data.pump, parts);
+    sheet.yPt = Math.max(text.yPt, drawing.yPt);
+  } else {
+    sheet.yPt = text.yPt;
+  }
+}
+
 /** Who, what, the verdict in a sentence, the demands one by one, and what to mind when the pump is fitted. */
 export function setFirstPage(sheet: Sheet, data: CertificateData, signer: Signer): void {
   setHead(sheet, data);
   setWhoAndWhat(sheet, data, signer);
   setDemands(sheet, data);
-  for (const { inWords } of data.dryLift) {
-    sheet.heading('Drawing oil from dry');
-    sheet.write(inWords);
-  }
-  if (data.dryLift.length === 0) {
-    sheet.heading('Drawing oil from dry');
-    sheet.write('Not tested.');
-  }
-  sheet.heading('Scope');
-  sheet.write(data.scope);
+  setDryLiftAndScope(sheet, data);
   sheet.heading('When the pump is fitted');
   for (const caution of data.cautions) {
     sheet.write(caution, STYLES.small);

@@ -9,6 +9,7 @@ import { Awaited, Entry, Refusal } from '../shell/Entry.tsx';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { demandWords } from '../words/demandWords.ts';
 import { GeometryFacts } from './GeometryFacts.tsx';
+import { PumpDrawing } from './PumpDrawing.tsx';
 
 const RPM = unitOf('r/min');
 
@@ -72,6 +73,7 @@ function Record({ pump, runs }: { readonly pump: PumpRecord; readonly runs: read
         {pump.remarks !== '' && <p>{pump.remarks}</p>}
       </Entry>
       <Entry head="Geometry">
+        <PumpDrawing pump={pump} />
         <GeometryFacts geometry={pump.geometry} />
       </Entry>
       <Entry head="Duty">
