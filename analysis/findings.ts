@@ -1,7 +1,9 @@
 import { CHANNELS } from './channels.ts';
+import { oilState } from './oil/oilState.ts';
 import { type LineCensus, QUALITY, type Readings } from './readings.ts';
 import type { RunRecord } from './records/runRecord.ts';
 import type { Finding } from './result.ts';
+import { ICE_POINT_K } from './units.ts';
 
 /** More bad lines than this, and the line itself is the first thing to mend [1]. */
 const BAD_LINE_SHARE = 0.01;
@@ -80,6 +82,20 @@ function channelFindings(run: RunRecord, readings: Readings): Finding[] {
   });
 }
 
+/** Range of the inlet oil where it leaves what the oil record may be asked; null where it stays inside [°C]. */
+function temperaturesBeyondOil(
+  run: RunRecord,
+  readings: Readings,
+): { readonly lowestC: number; readonly highestC: number } | null {
+  const column = readings.channels.oilTemperature;
+  const good = column?.values.filter((_, index) => column.quality[index] === QUALITY.good) ?? new Float64Array(0);
+  if (good.length === 0) return null;
+  const lowestK = good.reduce((least, temperatureK) => Math.min(least, temperatureK));
+  const highestK = good.reduce((most, temperatureK) => Math.max(most, temperatureK));
+  const isBeyond = [lowestK, highestK].some((temperatureK) => oilState(run.oil, temperatureK).isExtrapolated);
+  return isBeyond ? { lowestC: lowestK - ICE_POINT_K, highestC: highestK - ICE_POINT_K } : null;
+}
+
 /** What must be known of a run before its numbers are read: the line, the channels, their calibrations, the oil. */
 export function runFindings(run: RunRecord, readings: Readings, census: LineCensus, isPractice: boolean): Finding[] {
   const findings = [...lineFindings(census), ...channelFindings(run, readings)];
@@ -95,6 +111,14 @@ export function runFindings(run: RunRecord, readings: Readings, census: LineCens
       code: 'ARRIVAL_CLOCK',
       severity: 'note',
       text: 'Times are those at which the lines arrived: the bench sends no clock of its own.',
+    });
+  }
+  const beyond = temperaturesBeyondOil(run, readings);
+  if (beyond !== null) {
+    findings.push({
+      code: 'OIL_EXTRAPOLATED',
+      severity: 'note',
+      text: `The oil stood between ${beyond.lowestC.toFixed(1)} and ${beyond.highestC.toFixed(1)} °C, outside the temperatures that its viscosity is stated for: slip is spoken with an extrapolated viscosity.`,
     });
   }
   if (run.oil.viscosityBasis === 'grade') {

@@ -168,6 +168,16 @@ describe('analyseRun', () => {
     expect(speaks({ wetness: 'W0' })).toBe(true);
   });
 
+  it('says when the oil stood outside the temperatures that its viscosity is stated for', () => {
+    const readings = steppedReadings();
+    expect(codesOf(resultOf(inventedRun('delivery'), readings), 'note')).not.toContain('OIL_EXTRAPOLATED');
+    // The invented oil is stated at 40 and 100 °C; 25 °C lies below.
+    readings.channels.oilTemperature?.values.fill(298.15);
+    const result = resultOf(inventedRun('delivery'), readings);
+    expect(codesOf(result, 'note')).toContain('OIL_EXTRAPOLATED');
+    expect(result.findings.find(({ code }) => code === 'OIL_EXTRAPOLATED')?.text).toContain('between 25.0 and 25.0 °C');
+  });
+
   it('refuses a geometry that cannot mesh', () => {
     const run = inventedRun('delivery');
     const { geometry } = run.pump;

@@ -10,6 +10,7 @@ import { useAnswer } from '../shell/useAnswer.ts';
 import { demandWords } from '../words/demandWords.ts';
 import { GeometryFacts } from './GeometryFacts.tsx';
 import { PumpDrawing } from './PumpDrawing.tsx';
+import { SweptVolumeFacts } from './SweptVolumeFacts.tsx';
 
 const RPM = unitOf('r/min');
 
@@ -74,6 +75,7 @@ function Record({ pump, runs }: { readonly pump: PumpRecord; readonly runs: read
       </Entry>
       <Entry head="Geometry">
         <PumpDrawing pump={pump} />
+        <SweptVolumeFacts pump={pump} />
         <GeometryFacts geometry={pump.geometry} />
       </Entry>
       <Entry head="Duty">

@@ -1,6 +1,7 @@
 import { printFixed } from '../../../analysis/formatStated.ts';
 import type { DeliveryResult, Theory } from '../../../analysis/result.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
+import { BudgetList } from '../words/BudgetList.tsx';
 import { StatedValue } from '../words/StatedValue.tsx';
 
 /** What the pump displaces, as measured and as its geometry says. */
@@ -49,6 +50,14 @@ export function TheoryTable({ theory, result }: { readonly theory: Theory; reado
           )}
         </tbody>
       </table>
+      {law !== null && (
+        <>
+          <p class="faint">
+            Where the uncertainty of V<sub>i</sub> comes from:
+          </p>
+          <BudgetList stated={law.stated.derivedCapacityM3PerRev} />
+        </>
+      )}
       {law !== null && (
         <p class="faint">
           Fit of the law: reduced χ² {printFixed(law.reducedChiSquare, 2)} with {law.residualDegreesOfFreedom} degrees
