@@ -4,8 +4,7 @@ import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import type { NewRun } from '../../../rig/archive/runStore.ts';
-import { inventedBench } from '../../support/benchRecord.ts';
-import { samplePump } from '../../support/samples.ts';
+import { inventedRun } from '../../support/inventedRun.ts';
 
 /** A folder that is gone when the test is over. */
 export function temporaryFolder(): string {
@@ -20,35 +19,13 @@ export function temporaryArchive(directory = temporaryFolder()): Archive {
   return archive;
 }
 
-/** An invented run on an invented bench. */
+/** An invented run, as it is asked of an archive. */
 export function newRun(path = '/dev/ttyUSB0'): NewRun {
+  const { format: _format, id: _id, ...run } = inventedRun('delivery');
   return {
-    kind: 'delivery',
-    label: 'as rebuilt',
+    ...run,
     startedAtUtc: '2026-11-25T09:30:00Z',
-    startedMonotonicUs: 1_000_000,
     source: { kind: 'port', path },
-    pump: samplePump('dredger-feed-pump'),
-    bench: inventedBench(),
-    oil: {
-      name: 'invented mineral oil',
-      viscosityBasis: 'measured',
-      lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 68e-6 },
-      upper: { temperatureK: 373.15, kinematicViscosityM2PerS: 8.7e-6 },
-      viscosityRelativeStandardUncertainty: 0.01,
-      densityAt15CKgPerM3: 875,
-      densityRelativeStandardUncertainty: 0.001,
-    },
-    setUp: {
-      barometerPa: { value: 100_000, standardUncertainty: 50 },
-      staticLiftM: { value: 0.45, standardUncertainty: 0.005 },
-      suctionPipeBoreM: 0.025,
-      suctionPipeLengthM: 0.8,
-      deadVolumeM3: 60e-6,
-      deliveryLineVolumeM3: { value: 6e-6, standardUncertainty: 5e-7 },
-      wetness: 'W1',
-    },
-    operator: 'N. N. (invented)',
-    programVersion: '0.1.0',
+    setUp: { ...run.setUp, barometerPa: { value: 100_000, standardUncertainty: 50 } },
   };
 }

@@ -1,10 +1,10 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import uPlot from 'uplot';
 import type { ChannelName } from '../../../analysis/channels.ts';
-import { printedUnit } from '../../../analysis/formatStated.ts';
 import type { PlacedMark } from '../../../analysis/placeMarks.ts';
 import type { RunReadings } from '../../api.ts';
-import { CHANNEL_DISPLAY, CHANNEL_ORDER, channelLabel, shownValue } from '../words/channelDisplay.ts';
+import { CHANNEL_ORDER, shownValue } from '../words/channelDisplay.ts';
+import { Band } from './Band.tsx';
 import { bandOptions } from './bandOptions.ts';
 import { type PaperColors, paperColors } from './paper.ts';
 import { useWidth } from './useWidth.ts';
@@ -102,19 +102,7 @@ function RecordBand(
     );
     return () => plot.destroy();
   }, [channel, widthPx, isLowest, colors, readings]);
-  const { name, unitSymbol } = CHANNEL_DISPLAY[channel];
-  return (
-    <div class="band">
-      <p class="band-name">
-        {name} <span class="unit">{printedUnit(unitSymbol)}</span>
-      </p>
-      <div
-        ref={holder}
-        role="img"
-        aria-label={`${channelLabel(channel)} over the whole run; its numbers stand in the table below`}
-      />
-    </div>
-  );
+  return <Band channel={channel} holder={holder} over="over the whole run" />;
 }
 
 /** The whole run, one band a channel, time common to all; looking closer in one looks closer in all. */

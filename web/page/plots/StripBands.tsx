@@ -1,10 +1,10 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import uPlot from 'uplot';
 import type { ChannelName } from '../../../analysis/channels.ts';
-import { printedUnit } from '../../../analysis/formatStated.ts';
 import { stripRows } from '../live/liveBench.ts';
 import { STRIP_SPAN_S } from '../live/stripBuffer.ts';
-import { CHANNEL_DISPLAY, CHANNEL_ORDER, channelLabel, shownValue } from '../words/channelDisplay.ts';
+import { CHANNEL_ORDER, shownValue } from '../words/channelDisplay.ts';
+import { Band } from './Band.tsx';
 import { bandOptions } from './bandOptions.ts';
 import { paperColors } from './paper.ts';
 import { useWidth } from './useWidth.ts';
@@ -58,19 +58,7 @@ function StripBand(band: {
     ]);
   }, [rows, widthPx, isLowest, colors, barometerPa]);
 
-  const { name, unitSymbol } = CHANNEL_DISPLAY[channel];
-  return (
-    <div class="band">
-      <p class="band-name">
-        {name} <span class="unit">{printedUnit(unitSymbol)}</span>
-      </p>
-      <div
-        ref={holder}
-        role="img"
-        aria-label={`${channelLabel(channel)} over the last two minutes; its numbers stand in the table below`}
-      />
-    </div>
-  );
+  return <Band channel={channel} holder={holder} over="over the last two minutes" />;
 }
 
 /** The last two minutes, one band a channel, time common to all. */

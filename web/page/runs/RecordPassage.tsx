@@ -1,50 +1,12 @@
-import { printedUnit, printFixed } from '../../../analysis/formatStated.ts';
+import { printFixed } from '../../../analysis/formatStated.ts';
 import type { PlacedMark } from '../../../analysis/placeMarks.ts';
-import type { RunReadings, RunView } from '../../api.ts';
+import type { RunView } from '../../api.ts';
 import { RecordBands } from '../plots/RecordBands.tsx';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Entry } from '../shell/Entry.tsx';
 import { useAnswer } from '../shell/useAnswer.ts';
-import { CHANNEL_DISPLAY, CHANNEL_ORDER, channelLabel, shownText } from '../words/channelDisplay.ts';
+import { ChannelNumbers } from '../words/ChannelNumbers.tsx';
 import { wallTime } from '../words/moments.ts';
-import { spanOf } from '../words/spanOf.ts';
-
-function RecordNumbers({ readings, barometerPa }: { readonly readings: RunReadings; readonly barometerPa: number }) {
-  return (
-    <details>
-      <summary>This record as numbers</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">channel</th>
-            <th scope="col" class="number">
-              lowest
-            </th>
-            <th scope="col" class="number">
-              highest
-            </th>
-            <th scope="col">unit</th>
-          </tr>
-        </thead>
-        <tbody>
-          {CHANNEL_ORDER.map((channel) => {
-            const values = readings.channels[channel];
-            if (values === undefined) return null;
-            const [low, high] = spanOf(values);
-            return (
-              <tr key={channel}>
-                <th scope="row">{channelLabel(channel)}</th>
-                <td class="number">{shownText(channel, low, barometerPa)}</td>
-                <td class="number">{shownText(channel, high, barometerPa)}</td>
-                <td class="unit">{printedUnit(CHANNEL_DISPLAY[channel].unitSymbol)}</td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </details>
-  );
-}
 
 function MarkList({ marks }: { readonly marks: readonly PlacedMark[] }) {
   if (marks.length === 0) return null;
@@ -82,7 +44,10 @@ export function RecordPassage({ view }: { readonly view: RunView }) {
               barometerPa={barometerPa}
               syncKey={view.run.id}
             />
-            <RecordNumbers readings={value} barometerPa={barometerPa} />
+            <details>
+              <summary>This record as numbers</summary>
+              <ChannelNumbers channels={value.channels} barometerPa={barometerPa} isLive={false} />
+            </details>
           </>
         )}
       </Awaited>
