@@ -6,6 +6,7 @@ import { runFindings } from './findings.ts';
 import { judgeDeliveryDemand } from './judgement/judgeDelivery.ts';
 import { judgeDryLiftDemand } from './judgement/judgeDryLift.ts';
 import { outcomeOf } from './judgement/outcomeOf.ts';
+import { unvouchedChannels } from './judgement/unvouchedChannels.ts';
 import { oilSources } from './oil/oilStateAt.ts';
 import type { LineCensus, Readings } from './readings.ts';
 import type { Demand } from './records/dutyRecord.ts';
@@ -61,10 +62,13 @@ function commonSources(run: RunRecord): readonly Source[] {
 
 /** Verdicts of a bench that nobody vouches for are measurements. */
 function withoutUncalibrated(run: RunRecord, verdict: DemandVerdict): DemandVerdict {
-  const unvouched = run.bench.channels.filter(({ calibration }) => calibration === null);
+  const unvouched = unvouchedChannels(run);
   if (unvouched.length === 0 || !verdict.speaks) return verdict;
-  const names = unvouched.map(({ channel }) => channel).join(', ');
-  return { ...verdict, verdict: 'measured', reason: `Measured only: no stated calibration for ${names}.` };
+  return {
+    ...verdict,
+    verdict: 'measured',
+    reason: `Measured only: no stated calibration for ${unvouched.join(', ')}.`,
+  };
 }
 
 function unspoken(demand: Demand, reason: string): DemandVerdict {

@@ -1,4 +1,5 @@
 import { outcomeOf } from '../judgement/outcomeOf.ts';
+import { unvouchedChannels } from '../judgement/unvouchedChannels.ts';
 import type { Demand } from '../records/dutyRecord.ts';
 import type { DemandVerdict, OutcomeWord } from '../result.ts';
 import type { CertificateDemand } from './certificateData.ts';
@@ -45,7 +46,7 @@ export function demandsAcrossRuns(runs: readonly CertifiedRun[]): readonly Certi
  * 'measured'.
  */
 export function outcomeAcross(demands: readonly CertificateDemand[], runs: readonly CertifiedRun[]): OutcomeWord {
-  const isVouchedFor = runs.every(({ run }) => run.bench.channels.every(({ calibration }) => calibration !== null));
+  const isVouchedFor = runs.every(({ run }) => unvouchedChannels(run).length === 0);
   const isAnyJudged = demands.some(({ runId, verdict }) => runId !== null && verdict !== 'measured');
   if (!isVouchedFor || !isAnyJudged) return 'measured';
   return outcomeOf(demands.map(({ verdict }) => verdict));

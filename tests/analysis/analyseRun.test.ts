@@ -80,6 +80,20 @@ describe('analyseRun', () => {
     expect(codesOf(result, 'note')).toContain('NOT_CALIBRATED');
     const run = inventedRun('delivery');
     expect(resultOf({ ...run, pump: { ...run.pump, duty: null } }, steppedReadings()).outcome).toBe('measured');
+    // One channel that decides is enough; one that decides nothing is none of it.
+    const without = (name: string) => ({
+      ...bench,
+      channels: bench.channels.map((channel) =>
+        channel.channel === name ? { ...channel, calibration: null } : channel,
+      ),
+    });
+    expect(resultOf(inventedRun('delivery', without('flow')), steppedReadings()).outcome).toBe('measured');
+    const dry = sampledReadings(14, 20, {
+      speed: (timeS) => (timeS < 1 ? 0 : 10),
+      flow: (timeS) => (timeS < 3 ? 0 : 1.4e-4),
+    });
+    expect(resultOf(inventedRun('dryLift', without('oilTemperature')), dry).outcome).toBe('pass');
+    expect(resultOf(inventedRun('dryLift', without('speed')), dry).outcome).toBe('measured');
   });
 
   it('finds a calibration that was out of date on the day of the run', () => {
