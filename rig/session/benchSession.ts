@@ -185,9 +185,8 @@ export class BenchSession {
   private take(lines: readonly ReceivedLine[]): void {
     const live: LiveReading[] = [];
     for (const line of lines) {
-      this.health.received(line);
       const decoded = this.decoder.push(line);
-      if (decoded.kind === 'bad') this.health.bad(decoded.badKind);
+      this.health.received(line, decoded);
       if (decoded.kind === 'note' && decoded.practice !== null) this.practice = decoded.practice;
       if (decoded.kind === 'reconnected') this.practice = null;
       if (decoded.kind !== 'reading') continue;

@@ -1,4 +1,5 @@
 import type { BadLineKind } from '../../analysis/readings.ts';
+import type { DecodedLine } from '../decode/lineDecoder.ts';
 import type { ReceivedLine } from '../serial/receivedLine.ts';
 
 /** Lines are counted over this long [µs]. */
@@ -7,14 +8,16 @@ const RATE_WINDOW_US = 2e6;
 /** How the line does: its rate over the last two seconds, and what was bad since it was opened. */
 export class LineHealth {
   private arrivalsUs: number[] = [];
+  /** The next line is the first since the port was opened: who begins to listen within a line hears its tail, and that is no fault. */
+  private mayBeTail = true;
   private readonly badCounts: Partial<Record<BadLineKind, number>> = {};
 
-  received({ monotonicUs }: ReceivedLine): void {
+  received({ monotonicUs }: ReceivedLine, decoded: DecodedLine): void {
     this.arrivalsUs.push(monotonicUs);
-  }
-
-  bad(kind: BadLineKind): void {
-    this.badCounts[kind] = (this.badCounts[kind] ?? 0) + 1;
+    if (decoded.kind === 'bad' && !this.mayBeTail) {
+      this.badCounts[decoded.badKind] = (this.badCounts[decoded.badKind] ?? 0) + 1;
+    }
+    this.mayBeTail = decoded.kind === 'reconnected';
   }
 
   badLineCounts(): Readonly<Partial<Record<BadLineKind, number>>> {
