@@ -11,6 +11,8 @@ export type StartOptions = {
   /** A real bench: its serial port, and its record's id in the archive or its file. */
   readonly portPath?: string;
   readonly bench?: string;
+  /** Pump records to be put into the archive, by their files. */
+  readonly pump?: readonly string[];
 };
 
 function wholeNumber(from: number, to: number): (text: string) => number {
@@ -51,6 +53,7 @@ export function startOptions(argv: readonly string[]): StartOptions {
     .addOption(new Option('--speed-up <factor>', 'of the practice bench').default(5).argParser(speedUp))
     .addOption(new Option('--port-path <path>', 'serial port of a real bench; needs --bench'))
     .addOption(new Option('--bench <id or file>', 'bench record of the real bench; needs --port-path'))
+    .addOption(new Option('--pump <file...>', 'pump records to be put into the archive'))
     .exitOverride((error) => process.exit(error.exitCode === 0 ? 0 : 2));
   const options: StartOptions = command.parse(argv, { from: 'user' }).opts();
   if ((options.portPath === undefined) !== (options.bench === undefined)) {

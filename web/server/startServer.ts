@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openArchive } from '../../rig/archive/openArchive.ts';
+import { pumpFrom } from '../../rig/commandLine/recordsFrom.ts';
 import { archiveCabinet } from './archiveCabinet.ts';
 import { certificateFiling } from './certificateFiling.ts';
 import { createApp } from './createApp.ts';
@@ -50,6 +51,7 @@ export async function startServer(options: StartOptions, pageFolder = PAGE_FOLDE
   const archive = openArchive(archiveFolder);
   let opened: OpenedBench | null = null;
   try {
+    for (const file of options.pump ?? []) pumpFrom(archive, file);
     opened = await openBench(archive, options);
     const { bench, isPractice } = opened;
     const cabinet = archiveCabinet(archive, bench, isPractice, certificateFiling(archive));

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -37,6 +37,20 @@ describe('startServer', () => {
     const bench = new URL('../../../samples/benches/practice-bench.json', import.meta.url).pathname;
     const portPath = join(folder, 'no-such-port');
     await expect(startServer({ ...options, bench, portPath }, folder)).rejects.toThrow(portPath);
+  });
+
+  it('puts pump records into the archive by their files, and names the one that is wrong', async () => {
+    makePage();
+    const sample = readFileSync(new URL('../../../samples/pumps/dredger-feed-pump.json', import.meta.url), 'utf8');
+    const ours = join(folder, 'our-pump.json');
+    writeFileSync(ours, sample.replace('"dredger-feed-pump"', '"our-pump"'));
+    const running = await startServer({ ...options, archive: join(folder, 'with-pump'), pump: [ours] }, folder);
+    const pumps: unknown = await (await fetch(`${running.address}/api/pumps`)).json();
+    expect(pumps).toEqual(expect.arrayContaining([expect.objectContaining({ id: 'our-pump' })]));
+    await running.close();
+    const wrong = join(folder, 'wrong-pump.json');
+    writeFileSync(wrong, sample.replace('"serialNumber"', '"serialNummer"'));
+    await expect(startServer({ ...options, pump: [wrong] }, folder)).rejects.toThrow(/wrong-pump\.json.*serialNumber/s);
   });
 
   it('starts the practice bench, serves what it reads and its defaults, and ends everything', async () => {
