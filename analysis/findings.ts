@@ -1,6 +1,6 @@
 import { CHANNELS } from './channels.ts';
 import { oilState } from './oil/oilState.ts';
-import { type LineCensus, QUALITY, type Readings } from './readings.ts';
+import { goodValues, type LineCensus, QUALITY, type Readings } from './readings.ts';
 import type { RunRecord } from './records/runRecord.ts';
 import type { Finding } from './result.ts';
 import { ICE_POINT_K } from './units.ts';
@@ -88,7 +88,7 @@ function temperaturesBeyondOil(
   readings: Readings,
 ): { readonly lowestC: number; readonly highestC: number } | null {
   const column = readings.channels.oilTemperature;
-  const good = column?.values.filter((_, index) => column.quality[index] === QUALITY.good) ?? new Float64Array(0);
+  const good = column === undefined ? [] : goodValues(column);
   if (good.length === 0) return null;
   const lowestK = good.reduce((least, temperatureK) => Math.min(least, temperatureK));
   const highestK = good.reduce((most, temperatureK) => Math.max(most, temperatureK));

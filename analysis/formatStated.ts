@@ -1,4 +1,4 @@
-import { differenceFrom, readingFrom, type Unit } from './units.ts';
+import { differenceFrom, readingFrom, type Unit, unitOf } from './units.ts';
 
 export type PrintedValue = {
   readonly value: string;
@@ -49,6 +49,33 @@ export function printFixed(value: number, decimals: number): string {
   const step = 10 ** -decimals;
   const printed = decimals >= 0 ? value.toFixed(Math.min(decimals, 100)) : (Math.round(value / step) * step).toFixed(0);
   return /[1-9]/.test(printed) ? printed.replace('-', '−') : printed.replace('-', '');
+}
+
+/**
+ * A shaft speed in whole turns a minute.
+ *
+ * @param speedRevPerS - speed [rev/s]
+ * @returns the number alone [r/min]
+ *
+ * @example printRpm(15) // '900'
+ */
+export function printRpm(speedRevPerS: number): string {
+  return printFixed(differenceFrom(speedRevPerS, unitOf('r/min')), 0);
+}
+
+/**
+ * A probability as it is printed: never 0 % or 100 %, which nothing measured deserves.
+ *
+ * @param probability - 0 to 1 [1]
+ * @param decimals - of the percentage; one where nobody asks for another [-]
+ * @returns '97.6 %', 'over 99.9 %', 'under 0.1 %' [-]
+ *
+ * @example formatProbability(0.9764) // '97.6 %'
+ */
+export function formatProbability(probability: number, decimals = 1): string {
+  if (probability > 0.999) return 'over 99.9 %';
+  if (probability < 0.001) return 'under 0.1 %';
+  return `${printFixed(100 * probability, decimals)} %`;
 }
 
 /**

@@ -17,6 +17,22 @@ export type Column = {
 };
 
 /**
+ * The good values of a column.
+ *
+ * @param column - values with their quality [n readings, oldest first]
+ * @param first - first reading that counts [-]
+ * @param end - one behind the last [-]
+ * @returns good values alone, in their order [unit of the column]
+ */
+export function goodValues(column: Column, first = 0, end = column.values.length): number[] {
+  const good: number[] = [];
+  for (let index = first; index < end; index += 1) {
+    if (column.quality[index] === QUALITY.good) good.push(column.values[index] ?? Number.NaN);
+  }
+  return good;
+}
+
+/**
  * A run's readings: one row a reading, oldest first. Columns are equally long; a bench without a channel has
  * no column for it.
  */

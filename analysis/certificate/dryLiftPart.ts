@@ -1,4 +1,4 @@
-import { formatStated } from '../formatStated.ts';
+import { formatStated, printRpm } from '../formatStated.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
 import { unitOf } from '../units.ts';
 import type { CertificateDryLift } from './certificateData.ts';
@@ -6,7 +6,7 @@ import { statedOnly, statedOrNull } from './certificateStated.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
 
 function inWords(dryLift: DryLiftResult, priming: Priming): string {
-  const start = `${dryLift.staticLiftM.toFixed(3)} m at ${(60 * dryLift.speedRevPerS).toFixed(0)} r/min, wetness class ${dryLift.wetness}`;
+  const start = `${dryLift.staticLiftM.toFixed(3)} m at ${printRpm(dryLift.speedRevPerS)} r/min, wetness class ${dryLift.wetness}`;
   if (!priming.primed) {
     return `Dry lift not proven at ${start}: no oil had arrived ${priming.watchedForS.toFixed(1)} s after motor start.`;
   }

@@ -2,6 +2,7 @@ import { no, type Outcome, yes } from '../outcome.ts';
 import type { LawTerm, SlipFitRefusal } from '../result.ts';
 import type { HoldState } from '../steady/holdState.ts';
 import { combine, type Source, type Uncertain } from '../uncertainty/source.ts';
+import { differenceFrom, unitOf } from '../units.ts';
 import { admissibleTerms, termSubsets } from './admissibleTerms.ts';
 import { flowResidual } from './flowResidual.ts';
 import { type LeastSquaresFit, weightedLeastSquares } from './leastSquares.ts';
@@ -111,6 +112,10 @@ function varianceBetweenHolds(
   return (low + high) / 2;
 }
 
+function inBar(differencePa: number): string {
+  return differenceFrom(differencePa, unitOf('bar(a)')).toFixed(2);
+}
+
 function refusalBeforeFit(holds: readonly HoldState[]): SlipFitRefusal | null {
   if (holds.length === 0) {
     return {
@@ -134,7 +139,7 @@ function refusalBeforeFit(holds: readonly HoldState[]): SlipFitRefusal | null {
       code: 'PRESSURE_NOT_VARIED',
       spanPa,
       neededPa,
-      text: `The pressure difference was varied by ${(spanPa / 1e5).toFixed(2)} bar; telling slip from capacity takes ${(neededPa / 1e5).toFixed(2)} bar or more. Add holds at low and at high pressure.`,
+      text: `The pressure difference was varied by ${inBar(spanPa)} bar; telling slip from capacity takes ${inBar(neededPa)} bar or more. Add holds at low and at high pressure.`,
     };
   }
   return null;
@@ -183,7 +188,7 @@ export function fitSlip(holds: readonly HoldState[]): Outcome<SlipFit, SlipFitRe
   if (coefficients.derivedCapacityM3PerRev <= 0) {
     return no({
       code: 'NOT_PHYSICAL',
-      text: `The fitted capacity is ${(coefficients.derivedCapacityM3PerRev * 1e6).toFixed(3)} cm³/rev: flow does not rise with speed. Look at the flow channel and the direction of rotation.`,
+      text: `The fitted capacity is ${differenceFrom(coefficients.derivedCapacityM3PerRev, unitOf('cm3/rev')).toFixed(3)} cm³/rev: flow does not rise with speed. Look at the flow channel and the direction of rotation.`,
     });
   }
 

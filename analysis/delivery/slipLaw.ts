@@ -39,6 +39,18 @@ export function lawRegressors(point: LawPoint): Readonly<Record<LawTerm, number>
   };
 }
 
+/**
+ * Flow that given coefficients yield at a point.
+ *
+ * @param coefficients - of the law, in SI [m³/rev, m³, m², m³/Pa]
+ * @param point - speed, pressure difference, viscosity and density [rev/s, Pa, Pa s, kg/m³]
+ * @returns flow at the outlet [m³/s]
+ */
+export function lawFlow(coefficients: Coefficients, point: LawPoint): number {
+  const regressors = lawRegressors(point);
+  return LAW_TERMS.reduce((sum, term) => sum + coefficients[term] * regressors[term], 0);
+}
+
 /** A point without its errors. */
 export function certainPoint(point: UncertainLawPoint): LawPoint {
   return {
@@ -60,10 +72,8 @@ export function flowAtUncertainPoint(coefficients: Coefficients, at: UncertainLa
   const point = certainPoint(at);
   const { speedRevPerS, differentialPressurePa, dynamicViscosityPaS, densityKgPerM3 } = point;
   const { derivedCapacityM3PerRev, laminarSlipM3, speedPressureSlipM3PerPa } = coefficients;
-  const regressors = lawRegressors(point);
-  const flowM3PerS = LAW_TERMS.reduce((sum, term) => sum + coefficients[term] * regressors[term], 0);
-  const jetM3PerS = coefficients.orificeSlipM2 * regressors.orificeSlipM2;
-  return combine(flowM3PerS, [
+  const jetM3PerS = coefficients.orificeSlipM2 * lawRegressors(point).orificeSlipM2;
+  return combine(lawFlow(coefficients, point), [
     { input: at.speedRevPerS, derivative: derivedCapacityM3PerRev - speedPressureSlipM3PerPa * differentialPressurePa },
     {
       input: at.differentialPressurePa,
@@ -90,7 +100,7 @@ export function flowAtUncertainPoint(coefficients: Coefficients, at: UncertainLa
 export function fittedFlow(law: Pick<SlipLaw, 'coefficients' | 'uncertain'>, point: LawPoint): Uncertain {
   const regressors = lawRegressors(point);
   return combine(
-    LAW_TERMS.reduce((sum, term) => sum + law.coefficients[term] * regressors[term], 0),
+    lawFlow(law.coefficients, point),
     LAW_TERMS.map((term) => ({ input: law.uncertain[term], derivative: regressors[term] })),
   );
 }

@@ -1,6 +1,7 @@
+import { mean } from 'simple-statistics';
 import { oilState } from '../oil/oilState.ts';
 import type { Outcome } from '../outcome.ts';
-import { QUALITY, type Readings } from '../readings.ts';
+import { goodValues, type Readings } from '../readings.ts';
 import type { RunRecord } from '../records/runRecord.ts';
 import type { DryLiftRefusal, DryLiftResult, Priming } from '../result.ts';
 import type { Source, Uncertain } from '../uncertainty/source.ts';
@@ -20,11 +21,9 @@ export type DryLiftAnalysis = {
 /** Oil in the pipe stands at the temperature of the inlet channel; 20 °C where the bench has none. */
 const UNMEASURED_OIL_TEMPERATURE_K = 293.15;
 
-function meanOilTemperatureK(readings: Readings): number {
-  const column = readings.channels.oilTemperature;
-  const good = column?.values.filter((_, index) => column.quality[index] === QUALITY.good);
-  if (good === undefined || good.length === 0) return UNMEASURED_OIL_TEMPERATURE_K;
-  return good.reduce((sum, temperatureK) => sum + temperatureK, 0) / good.length;
+function meanOilTemperatureK({ channels: { oilTemperature } }: Readings): number {
+  const good = oilTemperature === undefined ? [] : goodValues(oilTemperature);
+  return good.length === 0 ? UNMEASURED_OIL_TEMPERATURE_K : mean(good);
 }
 
 /**

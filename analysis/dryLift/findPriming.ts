@@ -1,3 +1,4 @@
+import { mean, median } from 'simple-statistics';
 import { no, type Outcome, yes } from '../outcome.ts';
 import { QUALITY, type Readings } from '../readings.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
@@ -30,9 +31,10 @@ const LAG_DELAY_HALF_WIDTH_SHARE = 0.2;
 
 type Series = { readonly timesS: readonly number[]; readonly values: readonly number[] };
 
-function goodSeries(readings: Readings, channel: 'speed' | 'flow'): Series | null {
+/** Good values with their times; none where the bench has no such channel. */
+function goodSeries(readings: Readings, channel: 'speed' | 'flow'): Series {
   const column = readings.channels[channel];
-  if (column === undefined) return null;
+  if (column === undefined) return { timesS: [], values: [] };
   const timesS: number[] = [];
   const values: number[] = [];
   for (const [index, quality] of column.quality.entries()) {
@@ -45,11 +47,6 @@ function goodSeries(readings: Readings, channel: 'speed' | 'flow'): Series | nul
 
 function lagOf(bench: BenchRecord, channel: 'speed' | 'flow'): number {
   return bench.channels.find((entry) => entry.channel === channel)?.lagS ?? 0;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.floor(sorted.length / 2)] ?? Number.NaN;
 }
 
 /** Time at which a series crosses a level upwards between two readings, by a straight line between them [s]. */
@@ -108,7 +105,7 @@ export function findPriming(
     ['speed', speed],
     ['flow', flow],
   ] as const) {
-    if (series === null || series.values.length < 3) {
+    if (series.values.length < 3) {
       return no({
         code: 'CHANNEL_MISSING',
         channel,
@@ -116,14 +113,13 @@ export function findPriming(
       });
     }
   }
-  if (speed === null || flow === null) throw new RangeError('readings: speed and flow were just found');
 
   const fastestRevPerS = Math.max(...speed.values);
-  const runningRevPerS = median(speed.values.filter((value) => value > 0.5 * fastestRevPerS));
   const lastS = speed.timesS.at(-1) ?? Number.NaN;
   if (!(fastestRevPerS > 0.1)) {
     return no({ code: 'NO_MOTOR_START', text: 'The shaft never turned: no motor start in the record.' });
   }
+  const runningRevPerS = median(speed.values.filter((value) => value > 0.5 * fastestRevPerS));
   if ((speed.values[0] ?? 0) > RAMP_LOW * runningRevPerS) {
     return no({
       code: 'ALREADY_RUNNING',
@@ -190,7 +186,7 @@ function meanAfter(series: Series, fromS: number, durationS: number): number {
     const sinceS = (series.timesS[index] ?? Number.NaN) - fromS;
     return sinceS >= 0 && sinceS <= durationS;
   });
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+  return mean(values);
 }
 
 function timingSources(intervalS: number, flowLagS: number, speedLagS: number): readonly Source[] {

@@ -1,5 +1,6 @@
 import { CHANNELS, type ChannelName } from '../channels.ts';
-import { differenceFrom, readingFrom, unitOf } from '../units.ts';
+import { printRpm } from '../formatStated.ts';
+import { differenceFrom, unitOf } from '../units.ts';
 import type { DeliveryPoint } from './deliveryGuide.ts';
 import type { Stillness } from './guideState.ts';
 
@@ -11,7 +12,6 @@ export function deliverySentence(
   point: DeliveryPoint,
   stillness: Readonly<Partial<Record<ChannelName, Stillness>>>,
 ): string {
-  const rpm = readingFrom(point.speedRevPerS, unitOf('r/min'), 0).toFixed(0);
   const bar = differenceFrom(point.deliveryGaugePressurePa, unitOf('bar(g)')).toFixed(2);
   const moving = Object.entries(CHANNELS)
     .filter(([channel]) => {
@@ -20,7 +20,7 @@ export function deliverySentence(
     })
     .map(([, { label }]) => label);
   const wait = moving.length === 0 ? 'all stand still: hold it there' : `still moving: ${moving.join(', ')}`;
-  return `Set ${rpm} r/min and ${bar} bar(g) at the delivery; ${wait}.`;
+  return `Set ${printRpm(point.speedRevPerS)} r/min and ${bar} bar(g) at the delivery; ${wait}.`;
 }
 
 /** All set points are behind. */
@@ -42,7 +42,7 @@ export function dryLiftSentence(
 ): string {
   switch (state.phase) {
     case 'atRest':
-      return `Pump dry, delivery open and vented: start the motor to ${(state.speedRevPerS * 60).toFixed(0)} r/min and watch for oil, ${LONGEST_DRY_TURNING_S} s at the most.`;
+      return `Pump dry, delivery open and vented: start the motor to ${printRpm(state.speedRevPerS)} r/min and watch for oil, ${LONGEST_DRY_TURNING_S} s at the most.`;
     case 'watching':
       return `Watching for oil: ${state.turningS.toFixed(0)} s of ${LONGEST_DRY_TURNING_S} s that this pump may turn dry.`;
     case 'primed':

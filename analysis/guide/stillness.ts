@@ -1,5 +1,5 @@
 import { CHANNEL_NAMES, type ChannelName } from '../channels.ts';
-import { QUALITY, type Readings } from '../readings.ts';
+import { goodValues, type Readings } from '../readings.ts';
 import { HOLD_CHANNELS, type HoldChannel, type HoldSearch, stillnessLimit } from '../steady/findHolds.ts';
 import type { Stillness } from './guideState.ts';
 
@@ -31,7 +31,7 @@ export function stillnessOf(
   for (const channel of CHANNEL_NAMES) {
     const column = window.channels[channel];
     if (column === undefined || !isHoldChannel(channel)) continue;
-    const good = [...column.values].filter((_, index) => column.quality[index] === QUALITY.good);
+    const good = goodValues(column);
     if (good.length < 4) {
       words[channel] = 'missing';
       continue;

@@ -1,3 +1,4 @@
+import { printRpm } from '../formatStated.ts';
 import type { Demand } from '../records/dutyRecord.ts';
 import type { WetnessClass } from '../records/fields.ts';
 import type { DemandVerdict, Priming } from '../result.ts';
@@ -24,7 +25,7 @@ function whyNotSpeaking(
     return `The lift was ${evidence.staticLiftM.toFixed(3)} m; the demand is for ${demand.staticLiftM.toFixed(3)} m.`;
   }
   if (evidence.speedRevPerS > demand.atMostSpeedRevPerS * (1 + SPEED_TOLERANCE)) {
-    return `The pump turned at ${(evidence.speedRevPerS * 60).toFixed(0)} r/min; the demand allows ${(demand.atMostSpeedRevPerS * 60).toFixed(0)} r/min at most.`;
+    return `The pump turned at ${printRpm(evidence.speedRevPerS)} r/min; the demand allows ${printRpm(demand.atMostSpeedRevPerS)} r/min at most.`;
   }
   if (WETNESS_ORDER.indexOf(evidence.wetness) > WETNESS_ORDER.indexOf(demand.wetness)) {
     return `The pump was in wetness class ${evidence.wetness}; the demand is for ${demand.wetness} or drier.`;

@@ -2,7 +2,7 @@ import { mean, sampleVariance } from 'simple-statistics';
 import { channelValue } from '../calibration/channelSources.ts';
 import { CHANNELS, type ChannelName } from '../channels.ts';
 import { oilStateAt } from '../oil/oilStateAt.ts';
-import { type Column, QUALITY, type Readings } from '../readings.ts';
+import { goodValues, type Readings } from '../readings.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
 import type { OilRecord } from '../records/oilRecord.ts';
 import { effectiveReadingCount } from '../uncertainty/effectiveReadings.ts';
@@ -32,18 +32,10 @@ export type HoldState = {
 
 type ChannelMean = { readonly value: Uncertain; readonly source: Source; readonly effectiveCount: number };
 
-function goodValues(column: Column, { first, end }: Stretch): number[] {
-  const values: number[] = [];
-  for (let index = first; index < end; index += 1) {
-    if (column.quality[index] === QUALITY.good) values.push(column.values[index] ?? Number.NaN);
-  }
-  return values;
-}
-
 function channelMean(
   holdNumber: number,
   channel: HoldChannel,
-  values: readonly number[],
+  values: number[],
   bench: BenchRecord,
   barometerPa: number,
 ): ChannelMean {
@@ -52,7 +44,7 @@ function channelMean(
   const effectiveCount = effectiveReadingCount(values);
   // A reading is rounded to the resolution: a rectangular error of half a step either way.
   const resolution = siDifferenceFrom(entry.resolution, unitOf(entry.unit));
-  const variance = (values.length > 1 ? sampleVariance([...values]) : 0) / effectiveCount + resolution ** 2 / 12;
+  const variance = (values.length > 1 ? sampleVariance(values) : 0) / effectiveCount + resolution ** 2 / 12;
   const source: Source = {
     id: `hold.${holdNumber}.${channel}`,
     label: `hold ${holdNumber}, ${CHANNELS[channel].label}, scatter of the readings`,
@@ -62,7 +54,7 @@ function channelMean(
     shape: 'normal',
     pooledAs: null,
   };
-  const indicated = channelValue(entry, mean([...values]), barometerPa);
+  const indicated = channelValue(entry, mean(values), barometerPa);
   return {
     value: { value: indicated.value, sensitivities: { ...indicated.sensitivities, [source.id]: 1 } },
     source,
@@ -96,7 +88,7 @@ export function holdState(
   const columns = holdColumns(readings);
   if ('missing' in columns) throw new RangeError(`readings: no channel ${columns.missing.join(', ')}`);
   const meanOf = (channel: HoldChannel): ChannelMean =>
-    channelMean(holdNumber, channel, goodValues(columns[channel], stretch), bench, barometerPa);
+    channelMean(holdNumber, channel, goodValues(columns[channel], stretch.first, stretch.end), bench, barometerPa);
   const means: Readonly<Record<HoldChannel, ChannelMean>> = {
     speed: meanOf('speed'),
     deliveryPressure: meanOf('deliveryPressure'),

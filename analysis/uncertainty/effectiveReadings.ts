@@ -10,17 +10,24 @@
  * @example autocorrelation([1, 2, 3, 4], 1) // 0.25
  */
 export function autocorrelation(values: ArrayLike<number>, lag: number): number {
-  const count = values.length;
-  let mean = 0;
-  for (let index = 0; index < count; index += 1) mean += (values[index] ?? 0) / count;
-  let product = 0;
-  let square = 0;
-  for (let index = 0; index < count; index += 1) {
-    const deviation = (values[index] ?? 0) - mean;
-    square += deviation * deviation;
-    if (index + lag < count) product += deviation * ((values[index + lag] ?? 0) - mean);
+  const deviations = deviationsOf(values);
+  const square = laggedProduct(deviations, 0);
+  return square === 0 ? 0 : laggedProduct(deviations, lag) / square;
+}
+
+function deviationsOf(values: ArrayLike<number>): Float64Array {
+  const deviations = Float64Array.from(values);
+  const mean = deviations.reduce((sum, value) => sum + value / deviations.length, 0);
+  return deviations.map((value) => value - mean);
+}
+
+/** Σ d_i d_{i+lag}. */
+function laggedProduct(deviations: Float64Array, lag: number): number {
+  let sum = 0;
+  for (let index = lag; index < deviations.length; index += 1) {
+    sum += (deviations[index] ?? 0) * (deviations[index - lag] ?? 0);
   }
-  return square === 0 ? 0 : product / square;
+  return sum;
 }
 
 /**
@@ -37,9 +44,11 @@ export function effectiveReadingCount(values: ArrayLike<number>): number {
   const count = values.length;
   if (count <= 1) return 1;
   if (Array.from(values).every((value) => value === values[0])) return 1;
+  const deviations = deviationsOf(values);
+  const square = laggedProduct(deviations, 0);
   let sum = 0;
   for (let lag = 1; lag < count; lag += 1) {
-    const correlation = autocorrelation(values, lag);
+    const correlation = laggedProduct(deviations, lag) / square;
     if (correlation <= 0) break;
     sum += (1 - lag / count) * correlation;
   }

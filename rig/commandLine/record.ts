@@ -2,7 +2,7 @@ import type { RunClosing, RunKind, RunRecord } from '../../analysis/records/runR
 import type { Archive } from '../archive/openArchive.ts';
 import type { PracticeScenario } from '../practiceBench/pumpTruth.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
-import { resultOfStoredRun } from '../session/analyseStoredRun.ts';
+import { openStoredRun } from '../session/analyseStoredRun.ts';
 import { BenchSession } from '../session/benchSession.ts';
 import { openPracticeSession } from '../session/openPracticeSession.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../session/practiceConditions.ts';
@@ -82,7 +82,7 @@ export async function record(options: RecordOptions, archive: Archive, speaker: 
     const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp });
     speaker.say(`recording run ${run.id} from ${path}; Ctrl-C stops it`);
     const closing = await watched(session, speaker, options.seconds);
-    const { result } = resultOfStoredRun(archive, run.id);
+    const { result } = openStoredRun(archive, run.id);
     speaker.result({ closing, result }, resultText(result));
     return EXIT.done;
   } finally {

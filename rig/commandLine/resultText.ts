@@ -1,4 +1,5 @@
-import { formatStated } from '../../analysis/formatStated.ts';
+import { demandValue } from '../../analysis/certificate/demandWords.ts';
+import { formatProbability, formatStated, type PrintedValue, printRpm } from '../../analysis/formatStated.ts';
 import type { DemandVerdict, RunResult } from '../../analysis/result.ts';
 import type { Stated } from '../../analysis/uncertainty/stated.ts';
 import { unitOf } from '../../analysis/units.ts';
@@ -6,16 +7,12 @@ import { unitOf } from '../../analysis/units.ts';
 /** Budget lines shown for the value that the pump is judged by. */
 const BUDGET_LINES = 5;
 
-const DEMAND_UNITS: Readonly<Record<DemandVerdict['demand']['quantity'], string>> = {
-  deliveredFlow: 'l/min',
-  volumetricEfficiency: '%',
-  capacityRatio: '%',
-  primingTime: 's',
-};
+function inOneLine({ value, expandedUncertainty, unit }: PrintedValue): string {
+  return `${value} ± ${expandedUncertainty} ${unit}`.trimEnd();
+}
 
-function printed(stated: Stated, unit: string, barometerPa?: number): string {
-  const { value, expandedUncertainty, unit: symbol } = formatStated(stated, unitOf(unit), barometerPa);
-  return `${value} ± ${expandedUncertainty} ${symbol}`.trimEnd();
+function printed(stated: Stated, unit: string): string {
+  return inOneLine(formatStated(stated, unitOf(unit)));
 }
 
 function deliveryLines({ delivery, theory }: RunResult): string[] {
@@ -40,22 +37,16 @@ function dryLiftLines({ dryLift }: RunResult): string[] {
   if (dryLift === null) return [];
   const { priming, staticLiftM, wetness, speedRevPerS } = dryLift;
   if (!priming.ok) return [priming.reason.text];
-  const where = `lift ${staticLiftM.toFixed(3)} m, ${(60 * speedRevPerS).toFixed(0)} r/min, class ${wetness}`;
+  const where = `lift ${staticLiftM.toFixed(3)} m, ${printRpm(speedRevPerS)} r/min, class ${wetness}`;
   return priming.value.primed
     ? [`oil came from dry in ${printed(priming.value.primingTimeS, 's')} (${where})`]
     : [`no oil came in ${priming.value.watchedForS.toFixed(1)} s (${where})`];
 }
 
-/** A probability as it is printed: never more certain than the model behind it. */
-function probabilityText(probability: number): string {
-  if (probability > 0.999) return 'over 99.9 %';
-  return probability < 0.001 ? 'under 0.1 %' : `${(100 * probability).toFixed(1)} %`;
-}
-
 function verdictLine({ demand, verdict, speaks, value, conformityProbability, reason }: DemandVerdict): string {
-  const shown = value === null ? '' : `  ${printed(value, DEMAND_UNITS[demand.quantity])}`;
+  const shown = value === null ? '' : `  ${inOneLine(demandValue(demand, value))}`;
   const probability =
-    conformityProbability === null ? '' : `, met with probability ${probabilityText(conformityProbability)}`;
+    conformityProbability === null ? '' : `, met with probability ${formatProbability(conformityProbability)}`;
   return `  ${(speaks ? verdict : '—').padEnd(11)} ${demand.id}${shown}${probability}. ${reason} [${demand.origin}]`;
 }
 

@@ -8,31 +8,28 @@ import { readRunReadings } from '../decode/readRunReadings.ts';
 export type AnalysedRun = { readonly sealed: SealedRun; readonly decoded: DecodedRun; readonly result: RunResult };
 
 /**
- * Reads a sealed run, checks it against its closing, and analyses it; the result is kept beside it.
+ * Reads a sealed run and checks it against its closing.
  *
  * @param archive - where the run is [-]
  * @param runId - its id [-]
- * @returns run, readings and result [-]
  * @throws RunError, ChangedError or JournalError if the run is missing, not sealed, or not as it was sealed
  */
-export function analyseStoredRun(archive: Archive, runId: string): AnalysedRun {
+export function readStoredRun(archive: Archive, runId: string): Pick<AnalysedRun, 'sealed' | 'decoded'> {
   const sealed = archive.readRun(runId);
-  const decoded = readRunReadings(sealed.folder, sealed.run);
-  const result = analyseRun({
-    run: sealed.run,
-    readings: decoded.readings,
-    census: decoded.census,
-    isPractice: decoded.isPractice,
-  });
+  return { sealed, decoded: readRunReadings(sealed.folder, sealed.run) };
+}
+
+/** As {@link readStoredRun}, and analyses it anew; the result is kept beside it. */
+export function analyseStoredRun(archive: Archive, runId: string): AnalysedRun {
+  const { sealed, decoded } = readStoredRun(archive, runId);
+  const { readings, census, isPractice } = decoded;
+  const result = analyseRun({ run: sealed.run, readings, census, isPractice });
   archive.saveResult(runId, result);
   return { sealed, decoded, result };
 }
 
-/** The kept result where this version of the analysis made it; made anew otherwise. The run is checked either way. */
-export function resultOfStoredRun(
-  archive: Archive,
-  runId: string,
-): { readonly sealed: SealedRun; readonly result: RunResult } {
+/** As {@link readStoredRun}, with the kept result where this version of the analysis made it. */
+export function openStoredRun(archive: Archive, runId: string): AnalysedRun {
   const kept = archive.readResult(runId, ANALYSIS_VERSION);
-  return kept === null ? analyseStoredRun(archive, runId) : { sealed: archive.readRun(runId), result: kept };
+  return kept === null ? analyseStoredRun(archive, runId) : { ...readStoredRun(archive, runId), result: kept };
 }

@@ -1,10 +1,7 @@
-import { ANALYSIS_VERSION } from '../../analysis/analyseRun.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { Archive } from '../../rig/archive/openArchive.ts';
-import type { DecodedRun } from '../../rig/decode/decodeJournal.ts';
-import { readRunReadings } from '../../rig/decode/readRunReadings.ts';
-import { analyseStoredRun } from '../../rig/session/analyseStoredRun.ts';
+import { openStoredRun, readStoredRun } from '../../rig/session/analyseStoredRun.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
 import type { RunView, StartDefaults } from '../api.ts';
 import type { FilingCabinet } from './dependencies.ts';
@@ -14,17 +11,9 @@ import { RequestError } from './refusals.ts';
 const RUNS_LOOKED_AT = 10;
 
 function viewOf(archive: Archive, runId: string): RunView {
-  const kept = archive.readResult(runId, ANALYSIS_VERSION);
-  const { sealed, decoded, result } =
-    kept === null ? analyseStoredRun(archive, runId) : decodedOf(archive, runId, kept);
+  const { sealed, decoded, result } = openStoredRun(archive, runId);
   const { run, closing, marks } = sealed;
   return { run, closing, marks: placeMarks(marks, decoded.firstArrivalUs, decoded.speedUp), result };
-}
-
-function decodedOf<Result>(archive: Archive, runId: string, result: Result) {
-  const sealed = archive.readRun(runId);
-  const decoded: DecodedRun = readRunReadings(sealed.folder, sealed.run);
-  return { sealed, decoded, result };
 }
 
 /** Oil, set-up and operator of the last run on this bench; else what the practice bench has, and says so. */
@@ -55,7 +44,7 @@ export function archiveCabinet(
     listPumps: async () => archive.listPumps(),
     listRuns: async () => archive.listRuns(),
     readRunView: async (runId) => viewOf(archive, known(runId)),
-    readRunReadings: async (runId) => decodedOf(archive, known(runId), null).decoded.readings,
+    readRunReadings: async (runId) => readStoredRun(archive, known(runId)).decoded.readings,
     listCertificates: async () => archive.listCertificates(),
     startDefaults: async () => defaultsFor(archive, bench, isPractice),
     ...filing,

@@ -1,10 +1,10 @@
-import type { CertificateDelivery } from '../../../analysis/certificate/certificateData.ts';
-import { lawRegressors } from '../../../analysis/delivery/slipLaw.ts';
-import { LAW_TERMS } from '../../../analysis/result.ts';
+import type { CertificateDelivery, CertificateHold } from '../../../analysis/certificate/certificateData.ts';
+import { lawFlow } from '../../../analysis/delivery/slipLaw.ts';
+import { type SpeedGroup, speedGroups } from '../../../analysis/delivery/speedGroups.ts';
+import { printRpm } from '../../../analysis/formatStated.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
 import { PlotFrame, type PlotPoint } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
-import { meanOil, pressuresToDrawPa, type SpeedGroup, speedGroups } from './speedGroups.ts';
 import { SERIES, type SeriesLook } from './style.ts';
 
 export const DELIVERY_PLOT_HEIGHT_PT = 178;
@@ -21,20 +21,32 @@ function lookOf(index: number): SeriesLook {
   return SERIES[index % SERIES.length] ?? SERIES[0];
 }
 
-function speedLabel(group: SpeedGroup): string {
-  return `${(60 * group.meanSpeedRevPerS).toFixed(0)} r/min`;
+type Group = SpeedGroup<CertificateHold>;
+
+function speedLabel(group: Group): string {
+  return `${printRpm(group.speedRevPerS)} r/min`;
 }
+
+/** Steps of the drawn law from a group's lowest to its highest pressure difference, and no further. */
+const LAW_STEPS = 24;
 
 /** Flow of the printed law [m³/s] over the group's pressures [Pa]. */
 function lawFlows(
   { law }: CertificateDelivery,
-  group: SpeedGroup,
+  group: Group,
 ): readonly { readonly differentialPressurePa: number; readonly flowM3PerS: number }[] {
-  return pressuresToDrawPa(group).map((differentialPressurePa) => {
-    const point = { ...meanOil(group), speedRevPerS: group.meanSpeedRevPerS, differentialPressurePa };
-    const regressors = lawRegressors(point);
-    const flowM3PerS = LAW_TERMS.reduce((sum, term) => sum + law.coefficients[term].value * regressors[term], 0);
-    return { differentialPressurePa, flowM3PerS };
+  const { derivedCapacityM3PerRev, laminarSlipM3, orificeSlipM2, speedPressureSlipM3PerPa } = law.coefficients;
+  const coefficients = {
+    derivedCapacityM3PerRev: derivedCapacityM3PerRev.value,
+    laminarSlipM3: laminarSlipM3.value,
+    orificeSlipM2: orificeSlipM2.value,
+    speedPressureSlipM3PerPa: speedPressureSlipM3PerPa.value,
+  };
+  const low = group.holds[0]?.differentialPressurePa.value ?? 0;
+  const high = group.holds.at(-1)?.differentialPressurePa.value ?? low;
+  return Array.from({ length: LAW_STEPS + 1 }, (_, step) => {
+    const differentialPressurePa = low + ((high - low) * step) / LAW_STEPS;
+    return { differentialPressurePa, flowM3PerS: lawFlow(coefficients, { ...group, differentialPressurePa }) };
   });
 }
 
@@ -91,7 +103,7 @@ export function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery):
       for (const [index, group] of speedGroups(delivery.holds).entries()) {
         const look = lookOf(index);
         const curve = lawFlows(delivery, group).map((at): PlotPoint => {
-          const efficiency = at.flowM3PerS / (capacityM3PerRev * group.meanSpeedRevPerS);
+          const efficiency = at.flowM3PerS / (capacityM3PerRev * group.speedRevPerS);
           return [bar(at.differentialPressurePa), percent(efficiency)];
         });
         frame.curve(curve, look.colour, look.dash);

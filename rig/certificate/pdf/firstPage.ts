@@ -1,6 +1,7 @@
 import type { CertificateData, CertificateDemand } from '../../../analysis/certificate/certificateData.ts';
 import { demandLimit, demandName, demandPlace, demandValue } from '../../../analysis/certificate/demandWords.ts';
-import { instant, probability } from './printed.ts';
+import { formatProbability } from '../../../analysis/formatStated.ts';
+import { instant } from './printed.ts';
 import { drawableParts, setPumpDrawing } from './pumpDrawing.ts';
 import type { Sheet } from './sheet.ts';
 import type { Signer } from './signer.ts';
@@ -78,7 +79,7 @@ function demandRow(entry: CertificateDemand): readonly Cell[] {
     [
       { text: verdict, style: STYLES.strong },
       {
-        text: conformityProbability === null ? '' : `probability ${probability(conformityProbability)}`,
+        text: conformityProbability === null ? '' : `probability ${formatProbability(conformityProbability)}`,
         style: quiet,
       },
     ],

@@ -37,13 +37,6 @@ export function scientific({ value, expandedUncertainty }: ValueAndU, unit: stri
   return `(${printed} ± ${u})·10^${String(exponent).replace('-', '−')} ${unit}`;
 }
 
-/** A probability as it is printed: never 0 % or 100 %, which nothing measured deserves. */
-export function probability(share: number): string {
-  if (share > 0.999) return 'over 99.9 %';
-  if (share < 0.001) return 'under 0.1 %';
-  return `${(100 * share).toFixed(1)} %`;
-}
-
 /** '2026-06-12, 09:00 UTC' */
 export function instant(utc: string): string {
   return `${utc.slice(0, 10)}, ${utc.slice(11, 16)} UTC`;

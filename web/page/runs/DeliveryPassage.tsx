@@ -1,10 +1,10 @@
+import { speedGroups } from '../../../analysis/delivery/speedGroups.ts';
 import type { DeliveryResult } from '../../../analysis/result.ts';
 import type { RunView } from '../../api.ts';
 import { Chart } from '../plots/Chart.tsx';
 import { Entry } from '../shell/Entry.tsx';
 import { HoldTable } from './HoldTable.tsx';
 import { efficiencySeries, flowSeries } from './lawSeries.ts';
-import { speedGroups } from './speedGroups.ts';
 import { TheoryTable } from './TheoryTable.tsx';
 
 /** What a delivery run yields: the law, both efficiencies, theory beside measurement, and every hold. */

@@ -1,5 +1,6 @@
 import { fittedFlow } from '../../../analysis/delivery/slipLaw.ts';
-import { printFixed } from '../../../analysis/formatStated.ts';
+import type { SpeedGroup } from '../../../analysis/delivery/speedGroups.ts';
+import { printRpm } from '../../../analysis/formatStated.ts';
 import type { HoldResult, SlipLaw } from '../../../analysis/result.ts';
 import type { SourceTable } from '../../../analysis/uncertainty/source.ts';
 import type { Stated } from '../../../analysis/uncertainty/stated.ts';
@@ -7,24 +8,22 @@ import { stateUncertainty } from '../../../analysis/uncertainty/stateUncertainty
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
 import type { ChartSeries, Point } from '../plots/Chart.tsx';
 import { seriesStyle } from '../plots/palette.ts';
-import type { SpeedGroup } from './speedGroups.ts';
 
 const STEPS = 32;
 const BAR = unitOf('bar(a)');
 const LITRES = unitOf('l/min');
-const RPM = unitOf('r/min');
 const PERCENT = unitOf('%');
 
 function bar(pressurePa: number): number {
   return differenceFrom(pressurePa, BAR);
 }
 
-function speedLabel(group: SpeedGroup): string {
-  return `${printFixed(differenceFrom(group.speedRevPerS, RPM), 0)} r/min`;
+function speedLabel(group: SpeedGroup<HoldResult>): string {
+  return `${printRpm(group.speedRevPerS)} r/min`;
 }
 
 /** The fitted law along the measured pressures at a group's speed and oil; spoken nowhere else. */
-function lawAlong(group: SpeedGroup, law: SlipLaw, sources: SourceTable) {
+function lawAlong(group: SpeedGroup<HoldResult>, law: SlipLaw, sources: SourceTable) {
   const [low, high] = law.range.differentialPressurePa;
   return Array.from({ length: STEPS + 1 }, (_, step) => {
     const differentialPressurePa = low + ((high - low) * step) / STEPS;
@@ -35,7 +34,7 @@ function lawAlong(group: SpeedGroup, law: SlipLaw, sources: SourceTable) {
 
 /** Flow against pressure: holds as points, the law as a line, its 95 % band behind. */
 export function flowSeries(
-  groups: readonly SpeedGroup[],
+  groups: readonly SpeedGroup<HoldResult>[],
   law: SlipLaw | null,
   sources: SourceTable,
 ): readonly ChartSeries[] {
@@ -75,7 +74,7 @@ function efficiencyPoints(
 
 /** Both efficiencies against pressure: against derived capacity filled, against geometry open. */
 export function efficiencySeries(
-  groups: readonly SpeedGroup[],
+  groups: readonly SpeedGroup<HoldResult>[],
   law: SlipLaw | null,
   sources: SourceTable,
 ): readonly ChartSeries[] {

@@ -1,4 +1,4 @@
-import { printFixed } from '../../../analysis/formatStated.ts';
+import { formatProbability, printFixed } from '../../../analysis/formatStated.ts';
 import type { Demand, OperatingPoint } from '../../../analysis/records/dutyRecord.ts';
 import { differenceFrom, readingFrom, unitOf } from '../../../analysis/units.ts';
 
@@ -49,10 +49,7 @@ export function demandWords(demand: Demand): DemandWords {
   }
 }
 
-/** 0.953 is '95 %'; near the ends one figure more, and never a certainty that nobody has. */
+/** 0.953 is '95 %'; near the ends one figure more. */
 export function probabilityWords(probability: number): string {
-  if (probability > 0.999) return 'over 99.9 %';
-  if (probability < 0.001) return 'under 0.1 %';
-  const percent = 100 * probability;
-  return `${printFixed(percent, percent > 99 || percent < 1 ? 1 : 0)} %`;
+  return formatProbability(probability, probability > 0.99 || probability < 0.01 ? 1 : 0);
 }
