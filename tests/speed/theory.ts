@@ -4,12 +4,12 @@ import type { Outcome } from '../../analysis/outcome.ts';
 import { gearVolumeByArea } from '../../analysis/outline/gearVolumeByArea.ts';
 import { lobeVolumeByArea } from '../../analysis/outline/lobe.ts';
 import { trochoidVolumeByArea } from '../../analysis/outline/trochoid.ts';
-import type { OilRecord } from '../../analysis/records/oilRecord.ts';
 import type { PumpGeometry } from '../../analysis/records/pumpRecord.ts';
 import { forwardSlip } from '../../analysis/slip/forwardSlip.ts';
 import { gapMapOf } from '../../analysis/slip/gapMapOf.ts';
 import { predictSlip } from '../../analysis/slip/predictSlip.ts';
 import { accepted } from '../support/accepted.ts';
+import { INVENTED_VG46 } from '../support/inventedOil.ts';
 import { CUT_BACK_RING, meshOf, TWELVE_TEETH } from '../support/meshOf.ts';
 import { EXAMPLE_PUMPS } from './examplePumps.ts';
 import { EXAMPLE_STRIP_SHEET } from './exampleStripSheet.ts';
@@ -20,17 +20,7 @@ import { medianUs, referenceLoop } from './stopwatch.ts';
  * same run, so that two machines can be compared. Run by hand: node --import tsx tests/speed/theory.ts
  */
 
-const OIL: OilRecord = {
-  name: 'invented VG 46',
-  viscosityBasis: 'measured',
-  lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 46e-6 },
-  upper: { temperatureK: 373.15, kinematicViscosityM2PerS: 6.8e-6 },
-  viscosityRelativeStandardUncertainty: 0.01,
-  densityAt15CKgPerM3: 880,
-  densityRelativeStandardUncertainty: 0.002,
-};
-
-const SLIP_STATE = { oil: OIL, temperatureK: 333.15, differentialPressurePa: 3e5, speedRevPerS: 15 };
+const SLIP_STATE = { oil: INVENTED_VG46, temperatureK: 333.15, differentialPressurePa: 3e5, speedRevPerS: 15 };
 
 const MATERIALS = { body: 'cast iron', gears: 'steel', bushes: 'bronze' } as const;
 
@@ -64,7 +54,7 @@ const timed: readonly Timed[] = [
   byArea('internalGear', () => gearVolumeByArea(ring, 0.02)),
   byArea('trochoid', () => trochoidVolumeByArea(EXAMPLE_PUMPS.trochoid)),
   byArea('lobe', () => lobeVolumeByArea(EXAMPLE_PUMPS.lobe)),
-  { what: 'oil state', limitUs: 100, work: () => oilState(OIL, 333.15).dynamicViscosityPaS },
+  { what: 'oil state', limitUs: 100, work: () => oilState(INVENTED_VG46, 333.15).dynamicViscosityPaS },
   {
     what: 'gap map from the strip sheet',
     limitUs: 1e3,

@@ -6,16 +6,7 @@ import { oilSources, oilStateAt } from '../../../analysis/oil/oilStateAt.ts';
 import { oilRecord } from '../../../analysis/records/oilRecord.ts';
 import { exactly } from '../../../analysis/uncertainty/source.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
-
-const vg46 = oilRecord.parse({
-  name: 'invented VG 46',
-  viscosityBasis: 'measured',
-  lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 46e-6 },
-  upper: { temperatureK: 373.15, kinematicViscosityM2PerS: 6.8e-6 },
-  viscosityRelativeStandardUncertainty: 0.01,
-  densityAt15CKgPerM3: 880,
-  densityRelativeStandardUncertainty: 0.002,
-});
+import { INVENTED_VG46 } from '../../support/inventedOil.ts';
 
 describe('oilDensity', () => {
   it('follows the table for lubricating oils', () => {
@@ -43,47 +34,52 @@ describe('oilState', () => {
   it('multiplies kinematic viscosity by density', () => {
     // ASTM D341: 46 mm²/s at its own lower point; density there 864.224 kg/m³ (API MPMS 11.1, recomputed);
     // by hand: 46e-6 · 864.224 = 0.03975430 Pa s.
-    const state = oilState(vg46, 313.15);
+    const state = oilState(INVENTED_VG46, 313.15);
     expectRelative(state.kinematicViscosityM2PerS, 46e-6, 1e-12);
     expectRelative(state.dynamicViscosityPaS, 0.0397543, 1e-5);
   });
 
   it('refuses what is no temperature', () => {
     for (const bad of [0, -5, Number.NaN, Number.POSITIVE_INFINITY]) {
-      expect(() => oilState(vg46, bad)).toThrow(RangeError);
+      expect(() => oilState(INVENTED_VG46, bad)).toThrow(RangeError);
     }
   });
 
   it('says where it is extrapolated: outside the two points of the oil', () => {
     // By definition: known at 40 and 100 °C; API MPMS 11.1:2004 ends at 150 °C and begins at 800.9 kg/m³.
-    const extrapolatedAt = (celsius: number, oil = vg46): boolean => oilState(oil, celsius + 273.15).isExtrapolated;
+    const extrapolatedAt = (celsius: number, oil = INVENTED_VG46): boolean =>
+      oilState(oil, celsius + 273.15).isExtrapolated;
     expect([20, 40, 70, 100, 120].map((celsius) => extrapolatedAt(celsius))).toEqual([true, false, false, false, true]);
     const hotPoint = { temperatureK: 440, kinematicViscosityM2PerS: 1.5e-6 };
-    expect(extrapolatedAt(149, { ...vg46, upper: hotPoint })).toBe(false);
-    expect(extrapolatedAt(151, { ...vg46, upper: hotPoint })).toBe(true);
-    expect(extrapolatedAt(70, { ...vg46, densityAt15CKgPerM3: 780 })).toBe(true);
+    expect(extrapolatedAt(149, { ...INVENTED_VG46, upper: hotPoint })).toBe(false);
+    expect(extrapolatedAt(151, { ...INVENTED_VG46, upper: hotPoint })).toBe(true);
+    expect(extrapolatedAt(70, { ...INVENTED_VG46, densityAt15CKgPerM3: 780 })).toBe(true);
   });
 
   it('multiplies as a worked figure does', () => {
     // By hand: 46 mm²/s · 870 kg/m³ = 40.02 mPa s, at 15 °C, where the density of the record is the density.
     const lower = { temperatureK: 288.15, kinematicViscosityM2PerS: 46e-6 };
-    const state = oilState({ ...vg46, lower, densityAt15CKgPerM3: 870 }, 288.15);
+    const state = oilState({ ...INVENTED_VG46, lower, densityAt15CKgPerM3: 870 }, 288.15);
     expectRelative(state.dynamicViscosityPaS, 0.04002, 1e-12);
   });
 });
 
 describe('checkedOilState', () => {
   it('is the oil state where there is one, marked where it is extrapolated', () => {
-    expect(checkedOilState(vg46, 333.15)).toEqual({ ok: true, value: oilState(vg46, 333.15) });
-    expect(checkedOilState(vg46, 283.15)).toMatchObject({ ok: true, value: { isExtrapolated: true } });
+    expect(checkedOilState(INVENTED_VG46, 333.15)).toEqual({ ok: true, value: oilState(INVENTED_VG46, 333.15) });
+    expect(checkedOilState(INVENTED_VG46, 283.15)).toMatchObject({ ok: true, value: { isExtrapolated: true } });
   });
 
   it('refuses an oil that is thicker when hotter, and points in the wrong order', () => {
-    expect(checkedOilState({ ...vg46, lower: { ...vg46.lower, kinematicViscosityM2PerS: 6e-6 } }, 320)).toMatchObject({
+    expect(
+      checkedOilState({ ...INVENTED_VG46, lower: { ...INVENTED_VG46.lower, kinematicViscosityM2PerS: 6e-6 } }, 320),
+    ).toMatchObject({
       ok: false,
       reason: { code: 'NOT_THINNER_WHEN_HOTTER', value: 6.8e-6, limit: 6e-6 },
     });
-    expect(checkedOilState({ ...vg46, upper: { ...vg46.upper, temperatureK: 300 } }, 320)).toMatchObject({
+    expect(
+      checkedOilState({ ...INVENTED_VG46, upper: { ...INVENTED_VG46.upper, temperatureK: 300 } }, 320),
+    ).toMatchObject({
       ok: false,
       reason: { code: 'TEMPERATURES_NOT_RISING', value: 300, limit: 313.15 },
     });
@@ -91,20 +87,20 @@ describe('checkedOilState', () => {
 
   it('refuses a temperature where its laws end', () => {
     // API MPMS 11.1:2004: −50 to 150 °C.
-    expect(checkedOilState(vg46, 423.2)).toMatchObject({
+    expect(checkedOilState(INVENTED_VG46, 423.2)).toMatchObject({
       ok: false,
       reason: { code: 'TEMPERATURE_OUT_OF_RANGE', value: 423.2, limit: 423.15 },
     });
-    const tooCold = checkedOilState(vg46, 200);
+    const tooCold = checkedOilState(INVENTED_VG46, 200);
     if (tooCold.ok || tooCold.reason.code === 'UNKNOWN_GRADE') throw new Error('expected a limit');
     expectRelative(tooCold.reason.limit, 223.15, 1e-12);
-    expect(() => checkedOilState(vg46, Number.NaN)).toThrow(RangeError);
+    expect(() => checkedOilState(INVENTED_VG46, Number.NaN)).toThrow(RangeError);
   });
 
   it('refuses a temperature at which two odd points give no viscosity, however steep their law', () => {
     // ASTM D341 ends at 0.21 and 2e7 mm²/s. 300 mm²/s at 40 °C and 3 at 42 °C is no oil: at 0 °C it would be past all bounds.
     const steep = {
-      ...vg46,
+      ...INVENTED_VG46,
       lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 3e-4 },
       upper: { temperatureK: 315.15, kinematicViscosityM2PerS: 3e-6 },
     };
@@ -123,25 +119,28 @@ describe('oilStateAt', () => {
   it('passes an error of temperature on by the slope of the law', () => {
     // By hand from D341 and MPMS 11.1 at 40 °C: with Z = 46.7, dν/dT = −B Z ln Z/T = −3.6844415 · 46.7 · 3.8437/313.15
     // = −2.11196 mm²/s/K; dρ/dT = −α ρ (1 + 1.6 α Δt), α = 0.6278/880 = 7.13409e-4: −0.6341 kg/m³/K.
-    const { dynamicViscosityPaS, densityKgPerM3 } = oilStateAt(vg46, { value: 313.15, sensitivities: { t: 1 } });
+    const { dynamicViscosityPaS, densityKgPerM3 } = oilStateAt(INVENTED_VG46, {
+      value: 313.15,
+      sensitivities: { t: 1 },
+    });
     const slope = -2.11196e-6 * densityKgPerM3.value + 46e-6 * -0.6341;
     expectRelative(dynamicViscosityPaS.sensitivities.t ?? Number.NaN, slope, 1e-4);
     expectRelative(densityKgPerM3.sensitivities.t ?? Number.NaN, -0.6341, 1e-3);
   });
 
   it('carries the relative errors of viscosity and density as sources of their own', () => {
-    const { dynamicViscosityPaS, densityKgPerM3 } = oilStateAt(vg46, exactly(313.15));
+    const { dynamicViscosityPaS, densityKgPerM3 } = oilStateAt(INVENTED_VG46, exactly(313.15));
     expect(dynamicViscosityPaS.sensitivities).toEqual({ 'oil.viscosity': dynamicViscosityPaS.value });
     expect(densityKgPerM3.sensitivities).toEqual({ 'oil.density': densityKgPerM3.value });
-    expect(oilSources(vg46).map(({ id, standardUncertainty }) => [id, standardUncertainty])).toEqual([
+    expect(oilSources(INVENTED_VG46).map(({ id, standardUncertainty }) => [id, standardUncertainty])).toEqual([
       ['oil.viscosity', 0.01],
       ['oil.density', 0.002],
     ]);
   });
 
   it('says whether the viscosity was measured or read off the can', () => {
-    expect(oilSources(vg46)[0]?.shape).toBe('normal');
-    const fromTheCan = oilSources({ ...vg46, viscosityBasis: 'grade' })[0];
+    expect(oilSources(INVENTED_VG46)[0]?.shape).toBe('normal');
+    const fromTheCan = oilSources({ ...INVENTED_VG46, viscosityBasis: 'grade' })[0];
     expect(fromTheCan?.shape).toBe('rectangular');
     expect(fromTheCan?.label).toContain('can');
   });

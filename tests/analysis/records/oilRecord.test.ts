@@ -1,19 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { describeIssues } from '../../../analysis/records/fields.ts';
 import { oilRecord } from '../../../analysis/records/oilRecord.ts';
-
-const oil = {
-  name: 'invented VG 46',
-  viscosityBasis: 'measured',
-  lower: { temperatureK: 313.15, kinematicViscosityM2PerS: 46e-6 },
-  upper: { temperatureK: 373.15, kinematicViscosityM2PerS: 6.8e-6 },
-  viscosityRelativeStandardUncertainty: 0.01,
-  densityAt15CKgPerM3: 880,
-  densityRelativeStandardUncertainty: 0.002,
-};
+import { INVENTED_VG46 } from '../../support/inventedOil.ts';
 
 function complaint(change: Readonly<Record<string, unknown>>): string {
-  const parsed = oilRecord.safeParse({ ...oil, ...change });
+  const parsed = oilRecord.safeParse({ ...INVENTED_VG46, ...change });
   return parsed.success ? '' : describeIssues(parsed.error);
 }
 
@@ -26,7 +17,7 @@ describe('an oil record', () => {
     expect(complaint({ upper: { temperatureK: 313.15, kinematicViscosityM2PerS: 6.8e-6 } })).toContain(
       'upper.temperatureK',
     );
-    expect(complaint({ lower: oil.upper, upper: oil.lower })).toContain('upper.temperatureK');
+    expect(complaint({ lower: INVENTED_VG46.upper, upper: INVENTED_VG46.lower })).toContain('upper.temperatureK');
   });
 
   it('refuses an oil that does not thin with heat', () => {
