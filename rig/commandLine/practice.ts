@@ -1,12 +1,9 @@
-import type { PracticeScenario } from '../practiceBench/pumpTruth.ts';
 import { startPracticeBench } from '../practiceBench/startPracticeBench.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
+import type { ModelOptions } from './modelOptions.ts';
 import type { Speaker } from './speaker.ts';
 
-export type PracticeOptions = {
-  readonly seed: number;
-  readonly scenario: PracticeScenario;
-  readonly speedUp: number;
+export type PracticeOptions = ModelOptions & {
   readonly readingsPerS: number;
   /** Print what the bench was built with, at the end. */
   readonly truth: boolean;

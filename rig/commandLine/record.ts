@@ -1,18 +1,18 @@
 import type { RunClosing, RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
-import type { PracticeScenario } from '../practiceBench/pumpTruth.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import { openStoredRun } from '../session/analyseStoredRun.ts';
 import { BenchSession } from '../session/benchSession.ts';
 import { openPracticeSession } from '../session/openPracticeSession.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../session/practiceConditions.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
+import type { ModelOptions } from './modelOptions.ts';
 import { benchFrom, type Conditions, conditionsFrom, pumpFrom } from './recordsFrom.ts';
 import { resultText } from './resultText.ts';
 import type { Speaker } from './speaker.ts';
 import { WrongUse } from './wrongUse.ts';
 
-export type RecordOptions = {
+export type RecordOptions = ModelOptions & {
   readonly pump: string;
   readonly kind: RunKind;
   readonly label: RunRecord['label'];
@@ -23,9 +23,6 @@ export type RecordOptions = {
   readonly conditions?: string;
   /** The practice bench instead. */
   readonly practice: boolean;
-  readonly scenario: PracticeScenario;
-  readonly seed: number;
-  readonly speedUp: number;
   /** Stop after so long; without it the run ends with Ctrl-C, or by itself on the practice bench. */
   readonly seconds?: number;
 };

@@ -2,13 +2,13 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { type RunKind, type RunRecord, runKind, runLabel } from '../../analysis/records/runRecord.ts';
 import { type Archive, openArchive } from '../archive/openArchive.ts';
 import { codeOf, messageOf } from '../errors.ts';
-import { PRACTICE_SCENARIOS, type PracticeScenario } from '../practiceBench/pumpTruth.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import { listPorts } from '../serial/listPorts.ts';
 import { analyse } from './analyse.ts';
 import { certify } from './certify.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
 import { importFile } from './importFile.ts';
+import { numberWithin, withModelOptions } from './modelOptions.ts';
 import { practice } from './practice.ts';
 import { record } from './record.ts';
 import { createSpeaker, type Speaker } from './speaker.ts';
@@ -24,22 +24,12 @@ const EXIT_BY_CODE: Readonly<Record<string, ExitCode>> = {
   MUST_NOT_RUN_DRY: EXIT.dataSayNo,
 };
 
-/** Codes that begin so are reasons why the data do not allow a certificate. */
-const CERTIFICATE_REFUSAL = 'CERTIFICATE';
-
 type Common = { readonly archive: string; readonly json: boolean };
 type RunOptions = { readonly kind: RunKind; readonly label: RunRecord['label']; readonly operator: string };
-type ModelOptions = { readonly scenario: PracticeScenario; readonly seed: number; readonly speedUp: number };
 
 function aboveZero(text: string): number {
   const value = Number(text);
   if (!(Number.isFinite(value) && value > 0)) throw new InvalidArgumentError('expected a number above zero');
-  return value;
-}
-
-function whole(text: string): number {
-  const value = Number(text);
-  if (!Number.isSafeInteger(value)) throw new InvalidArgumentError('expected a whole number');
   return value;
 }
 
@@ -49,13 +39,6 @@ function withRunOptions(command: Command): Command {
     .addOption(new Option('--kind <kind>', 'kind of run').choices(runKind.options).default('delivery'))
     .addOption(new Option('--label <label>', 'state of the pump').choices(runLabel.options).default('as rebuilt'))
     .requiredOption('--operator <name>', 'who stands at the bench');
-}
-
-function withModelOptions(command: Command): Command {
-  return command
-    .addOption(new Option('--scenario <name>', 'which practice pump').choices(PRACTICE_SCENARIOS).default('healthy'))
-    .option('--seed <number>', 'seed of the practice bench', whole, 1)
-    .option('--speed-up <factor>', 'bench seconds in a second', aboveZero, 1);
 }
 
 /** Runs one command and gives the exit code; every refusal is said on stderr. */
@@ -106,7 +89,7 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     );
   });
 
-  withModelOptions(withRunOptions(command('record', 'record a run from a bench')))
+  withModelOptions(withRunOptions(command('record', 'record a run from a bench')), 1)
     .option('--port <path>', 'serial port of the bench')
     .option('--bench <id or file>', 'bench record')
     .option('--conditions <file>', 'oil and set-up of the run')
@@ -140,10 +123,10 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     },
   );
 
-  withModelOptions(command('practice', 'run a practice bench on a pseudo-terminal'))
-    .option('--readings-per-s <number>', 'readings in a second of bench time', aboveZero, 50)
+  withModelOptions(command('practice', 'run a practice bench on a pseudo-terminal'), 1)
+    .option('--readings-per-s <number>', 'readings in a second of bench time', numberWithin(1, 1000), 50)
     .option('--truth', 'print at the end what the bench was built with', false)
-    .action(async (options: Common & ModelOptions & Parameters<typeof practice>[0]) => {
+    .action(async (options: Common & Parameters<typeof practice>[0]) => {
       exitCode = await practice(options, createSpeaker(options.json));
     });
 
@@ -155,6 +138,6 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     const code = codeOf(error);
     process.stderr.write(`slipwright: ${messageOf(error)}\n`);
     if (code === undefined) throw error;
-    return EXIT_BY_CODE[code] ?? (code.startsWith(CERTIFICATE_REFUSAL) ? EXIT.dataSayNo : EXIT.wrongUse);
+    return EXIT_BY_CODE[code] ?? EXIT.wrongUse;
   }
 }

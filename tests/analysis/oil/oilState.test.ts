@@ -3,7 +3,6 @@ import { checkedOilState } from '../../../analysis/oil/checkedOilState.ts';
 import { oilDensity } from '../../../analysis/oil/density.ts';
 import { oilState } from '../../../analysis/oil/oilState.ts';
 import { oilSources, oilStateAt } from '../../../analysis/oil/oilStateAt.ts';
-import { oilRecord } from '../../../analysis/records/oilRecord.ts';
 import { exactly } from '../../../analysis/uncertainty/source.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
 import { INVENTED_VG46 } from '../../support/inventedOil.ts';

@@ -151,6 +151,18 @@ describe('the command line refuses, and says what was expected', () => {
     expect(ended.stderr).toContain('journal.csv');
   });
 
+  it('ends with 2 on a certificate file that is not there', async () => {
+    const ended = await runSlipwright(['verify', join(folder, 'no-such.pdf')]);
+    expect(ended.exitCode).toBe(2);
+    expect(ended.stderr).toContain('no-such.pdf');
+  });
+
+  it('ends with 2 on a pace that the practice bench does not have, naming its bounds', async () => {
+    const ended = await runSlipwright(['practice', '--speed-up', '1000']);
+    expect(ended.exitCode).toBe(2);
+    expect(ended.stderr).toContain('from 0.1 to 100');
+  });
+
   it('ends with 2 on a command or an option that does not exist', async () => {
     expect((await runSlipwright(['rotate'])).exitCode).toBe(2);
     expect((await runSlipwright(['record', '--pump', PUMP, '--operator', 'x', '--speed-up', 'fast'])).exitCode).toBe(2);
