@@ -33,7 +33,9 @@ export type WorkshopKeys = {
 
 /** Where keys live: SLIPWRIGHT_KEYS, else a folder of the user's own. Never inside an archive. */
 export function defaultKeyFolder(environment: NodeJS.ProcessEnv = process.env): string {
-  return environment.SLIPWRIGHT_KEYS ?? join(homedir(), '.config', 'slipwright', 'keys');
+  const named = environment.SLIPWRIGHT_KEYS ?? '';
+  // Set but empty is not set: a key must not land wherever the program was started.
+  return named === '' ? join(homedir(), '.config', 'slipwright', 'keys') : named;
 }
 
 /** SHA-256 over a certificate's bytes, in lower-case hexadecimal. */

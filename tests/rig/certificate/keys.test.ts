@@ -91,5 +91,6 @@ describe("the workshop's key", () => {
   it('lives where SLIPWRIGHT_KEYS says', () => {
     expect(defaultKeyFolder({ SLIPWRIGHT_KEYS: '/somewhere/keys' })).toBe('/somewhere/keys');
     expect(defaultKeyFolder({})).toMatch(/slipwright.keys$/);
+    expect(defaultKeyFolder({ SLIPWRIGHT_KEYS: '' })).toBe(defaultKeyFolder({}));
   });
 });
