@@ -10,7 +10,7 @@ import { unvouchedChannels } from './judgement/unvouchedChannels.ts';
 import { oilSources } from './oil/oilStateAt.ts';
 import type { LineCensus, Readings } from './readings.ts';
 import type { Demand } from './records/dutyRecord.ts';
-import type { RunRecord } from './records/runRecord.ts';
+import type { HoldExclusion, RunRecord } from './records/runRecord.ts';
 import type { DemandVerdict, Finding, RunResult, Theory } from './result.ts';
 import { type Source, sourceTable, type Uncertain } from './uncertainty/source.ts';
 import type { Stated } from './uncertainty/stated.ts';
@@ -27,6 +27,8 @@ export type RunEvidence = {
   readonly readings: Readings;
   readonly census: LineCensus;
   readonly isPractice: boolean;
+  /** What a person took out of the fit, in the order in which it was said. */
+  readonly exclusions: readonly HoldExclusion[];
 };
 
 /** The geometry of a record in force was computed when the record was filed; a run cannot exist without it. */

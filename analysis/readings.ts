@@ -7,6 +7,8 @@ export const QUALITY = {
   missing: 1,
   /** The sensor stood outside its stated range: the value is kept, and never averaged. */
   outOfRange: 2,
+  /** A current loop that says its transmitter failed (NAMUR NE 43): the value is kept, and never averaged. */
+  sensorFault: 3,
 } as const;
 
 export type Column = {
@@ -42,6 +44,18 @@ export type Readings = {
   readonly channels: Readonly<Partial<Record<ChannelName, Column>>>;
   /** Where the time came from: the bench's own clock or the arrival of its lines. */
   readonly clock: 'device' | 'arrival';
+  /** How the bench's clock ran against the host's; null without one, or where nothing arrived (an import). */
+  readonly clockTie: ClockTie | null;
+};
+
+/** The bench's clock held against the host's monotonic clock by a robust straight line. */
+export type ClockTie = {
+  /** Seconds of the bench in a second of the host, less the speed-up of a practice bench [1]. */
+  readonly rateError: number;
+  /** Median delay of a line beyond the quickest [s]. */
+  readonly medianDelayS: number;
+  /** Jumps of the clock that were bridged. */
+  readonly jumpCount: number;
 };
 
 /** What the decoder saw in a journal that is not a reading. */

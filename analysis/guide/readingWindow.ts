@@ -19,7 +19,7 @@ function readingsFromRows(rows: readonly ReadingRow[]): Readings {
       quality: Uint8Array.from(rows, (row) => row.quality[channel] ?? QUALITY.missing),
     };
   }
-  return { elapsedS: Float64Array.from(rows, (row) => row.atS - startS), channels, clock: 'device' };
+  return { elapsedS: Float64Array.from(rows, (row) => row.atS - startS), channels, clock: 'device', clockTie: null };
 }
 
 /** The last readings of a live run, bounded in time, so that the functions of the finished run can look at them. */

@@ -6,6 +6,9 @@ import { HOLD_CHANNELS } from '../steady/findHolds.ts';
 const DECIDING_CHANNELS: Readonly<Record<RunKind, readonly ChannelName[]>> = {
   delivery: HOLD_CHANNELS,
   dryLift: ['speed', 'flow'],
+  blanked: ['speed', 'suctionPressure'],
+  suction: HOLD_CHANNELS,
+  relief: HOLD_CHANNELS,
 };
 
 /**

@@ -22,6 +22,19 @@ const errorStatement = {
   shape: z.enum(['normal', 'rectangular']),
 };
 
+/** Points of a calibration: what the instrument gave against what the reference stood at. */
+const calibrationCurve = z.strictObject({
+  /** 1: a straight line. */
+  degree: z.int().min(1).max(3),
+  /** Raw values as they come over the line; references in the channel's own unit. */
+  points: z.array(z.strictObject({ raw: z.number(), reference: z.number() })).min(3),
+  /** Of the reference at each point, in the channel's own unit; common to all points. */
+  referenceStandardUncertainty: z.number().nonnegative(),
+});
+export type CalibrationCurve = z.infer<typeof calibrationCurve>;
+
+const NO_ERROR = { standardUncertainty: 0, shape: 'normal' } as const;
+
 const calibration = z.strictObject({
   reference: z.string().min(1),
   calibratedOn: calendarDate,
@@ -30,6 +43,31 @@ const calibration = z.strictObject({
   gain: z.strictObject(errorStatement),
   /** In the channel's own unit. */
   offset: z.strictObject(errorStatement),
+  /** Largest departure from the line over the range, zero at its ends; in the channel's own unit. */
+  linearity: z.strictObject(errorStatement).default(NO_ERROR),
+  /** Growth of the errors since the day of calibration, per year: gain relative [1], offset in the channel's own unit. */
+  driftPerYear: z
+    .strictObject({ gain: z.number().nonnegative(), offset: z.number().nonnegative() })
+    .default({ gain: 0, offset: 0 }),
+  /** Raw values become the channel's unit by the curve through these points; null: by `scale`. */
+  curve: calibrationCurve.nullable().default(null),
+});
+export type Calibration = z.infer<typeof calibration>;
+
+/** Where a pressure transmitter sits and what its tube is filled with. */
+const tapping = z.strictObject({
+  /** Height of the transmitter over the middle of the pump's inlet; negative below. */
+  heightOverInletM: z.strictObject({ value: z.number(), standardUncertainty: z.number().nonnegative() }),
+  tubeFilledWith: z.enum(['oil', 'air']),
+});
+
+/** K-factor of a flow meter against the viscosity of the oil, over the K-factor that its signal was scaled with. */
+const kFactor = z.strictObject({
+  /** Rising viscosity; between the points by straight lines in the logarithm of viscosity. */
+  table: z
+    .array(z.strictObject({ kinematicViscosityM2PerS: z.number().positive(), ratio: z.number().positive() }))
+    .min(2),
+  relativeStandardUncertainty: z.number().nonnegative(),
 });
 
 const channel = z
@@ -46,6 +84,12 @@ const channel = z
     resolution: z.number().nonnegative().default(0),
     lagS: z.number().nonnegative().default(0),
     instrument: z.string().min(1),
+    /** 'currentLoop': raw values are milliamperes, and NAMUR NE 43 says which of them are a fault. */
+    signal: z.enum(['engineering', 'currentLoop']).default('engineering'),
+    /** Pressures: null where the transmitter sits at the height of the pump's inlet. */
+    tapping: tapping.nullable().default(null),
+    /** Flow: null where the meter's factor does not depend on viscosity. */
+    kFactor: kFactor.nullable().default(null),
     /** Null: nobody vouches for this channel; outcomes are then 'measured', never 'pass'. */
     calibration: calibration.nullable(),
   })

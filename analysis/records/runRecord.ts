@@ -3,8 +3,14 @@ import { benchRecord } from './benchRecord.ts';
 import { measuredNonNegative, measuredPositive, recordId, sha256Hex, utcInstant, wetnessClass } from './fields.ts';
 import { oilRecord } from './oilRecord.ts';
 import { pumpRecord } from './pumpRecord.ts';
+import { stripSheet } from './stripSheet.ts';
 
-export const runKind = z.enum(['delivery', 'dryLift']);
+/**
+ * 'delivery': speeds and pressures stepped through. 'dryLift': a dry pump started at a known lift. 'blanked': a dry pump
+ * started against a closed suction. 'suction': flow against inlet vacuum at one speed. 'relief': pressure up and down
+ * through the opening of the relief valve at one speed.
+ */
+export const runKind = z.enum(['delivery', 'dryLift', 'blanked', 'suction', 'relief']);
 export type RunKind = z.infer<typeof runKind>;
 
 export const runLabel = z.enum(['as found', 'as rebuilt', 'run in', 'after hours in service']);
@@ -23,6 +29,22 @@ export const setUp = z.strictObject({
   wetness: wetnessClass,
 });
 export type SetUp = z.infer<typeof setUp>;
+
+/** What a channel said while everything stood still and the valve was open, against what it should have said. */
+export const zeroCheck = z.strictObject({
+  takenAtUtc: utcInstant,
+  channels: z.array(
+    z.strictObject({
+      channel: z.string(),
+      /** Indicated less true, in the channel's own unit. */
+      offset: z.number(),
+      standardUncertainty: z.number().nonnegative(),
+      /** Taken off every reading of the run. */
+      isApplied: z.boolean(),
+    }),
+  ),
+});
+export type ZeroCheck = z.infer<typeof zeroCheck>;
 
 /** Where the bytes of a run come from. */
 const runSource = z.discriminatedUnion('kind', [
@@ -44,6 +66,12 @@ export const runRecord = z.strictObject({
   bench: benchRecord,
   oil: oilRecord,
   setUp,
+  /** Null: none was taken. */
+  zeroCheck: zeroCheck.nullable().default(null),
+  /** The strip sheet in force, from which slip is predicted; null: none. */
+  stripSheet: stripSheet.nullable().default(null),
+  /** Counts how often the pump was taken off the bench and mounted again: runs of different mountings show reproducibility. */
+  mounting: z.int().positive().default(1),
   operator: z.string().min(1),
   programVersion: z.string().min(1),
 });
@@ -56,6 +84,20 @@ export const mark = z.strictObject({
   text: z.string().min(1).max(500),
 });
 export type Mark = z.infer<typeof mark>;
+
+/**
+ * A line of exclusions.jsonl: a person takes a stretch of a delivery run out of the fit, or back in, with the reason. Added
+ * after sealing, never rewritten; the last line that covers a hold counts.
+ */
+export const holdExclusion = z.strictObject({
+  atUtc: utcInstant,
+  person: z.string().min(1),
+  fromS: z.number().nonnegative(),
+  toS: z.number().positive(),
+  isExcluded: z.boolean(),
+  reason: z.string().min(1).max(500),
+});
+export type HoldExclusion = z.infer<typeof holdExclusion>;
 
 /** How a run ended; its presence seals the run. */
 export const runClosing = z.strictObject({

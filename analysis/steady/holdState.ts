@@ -22,13 +22,35 @@ export type HoldState = {
   readonly suctionPressurePa: Uncertain;
   readonly deliveryPressurePa: Uncertain;
   readonly differentialPressurePa: Uncertain;
+  /** q_2: flow at the outlet port. */
   readonly flowM3PerS: Uncertain;
+  /** q_1 = q_2 ρ_2/ρ_1 + external drain: what the pump drew in, at the density of the inlet; the slip law speaks of it. */
+  readonly inletFlowM3PerS: Uncertain;
+  /** Null where the bench has no such channel; likewise below. */
+  readonly externalDrainM3PerS: Uncertain | null;
+  readonly torqueNM: Uncertain | null;
+  readonly motorPowerW: Uncertain | null;
+  readonly caseTemperatureK: Uncertain | null;
   readonly oilTemperatureK: Uncertain;
   readonly dynamicViscosityPaS: Uncertain;
   readonly densityKgPerM3: Uncertain;
   /** The scatter of this hold's means, a random source a channel. */
   readonly sources: readonly Source[];
+  /** Channels that still moved in one direction, within their limits but beyond their scatter. */
+  readonly drifts: readonly HoldDrift[];
+  /** Why the hold takes no part in the fit; null: it does. */
+  readonly leftOut: LeftOut | null;
 };
+
+/** Change of a channel from the beginning to the end of a hold, by a straight line, in SI. */
+export type HoldDrift = {
+  readonly channel: HoldChannel;
+  readonly change: number;
+  readonly standardUncertainty: number;
+};
+
+/** 'person': taken out by hand; 'filling': beyond the speed at which the pump still fills; 'relief': the valve was open. */
+export type LeftOut = { readonly cause: 'person' | 'filling' | 'relief'; readonly reason: string };
 
 type ChannelMean = { readonly value: Uncertain; readonly source: Source; readonly effectiveCount: number };
 
@@ -114,10 +136,17 @@ export function holdState(
       { input: suction, derivative: -1 },
     ]),
     flowM3PerS: means.flow.value,
+    inletFlowM3PerS: means.flow.value,
+    externalDrainM3PerS: null,
+    torqueNM: null,
+    motorPowerW: null,
+    caseTemperatureK: null,
     oilTemperatureK: temperature,
     dynamicViscosityPaS: oilState.dynamicViscosityPaS,
     densityKgPerM3: oilState.densityKgPerM3,
     sources: HOLD_CHANNELS.map((channel) => means[channel].source),
+    drifts: [],
+    leftOut: null,
   };
 }
 

@@ -20,7 +20,9 @@ import { journalFileName, RUN_FILES } from './runFiles.ts';
 import { sealRun } from './sealRun.ts';
 import { writeWholeFile } from './wholeFile.ts';
 
-export type NewRun = Omit<RunRecord, 'format' | 'id'>;
+/** What a run may leave unsaid: no zero check, no strip sheet, first mounting. */
+type Unsaid = 'zeroCheck' | 'stripSheet' | 'mounting';
+export type NewRun = Omit<RunRecord, 'format' | 'id' | Unsaid> & Partial<Pick<RunRecord, Unsaid>>;
 export type SealedRun = {
   readonly folder: string;
   readonly run: RunRecord;

@@ -52,7 +52,7 @@ export function decodeJournal(
     columns.add((timeUs(row) - timeUs(firstRow)) / 1e6, (channel) => row.channels[channel] ?? MISSING);
   }
   return {
-    readings: columns.readings(bench.wire.deviceClockBits === null ? 'arrival' : 'device'),
+    readings: columns.readings(bench.wire.deviceClockBits === null ? 'arrival' : 'device', null),
     census: decoder.census(),
     isPractice: speedUp !== null,
     firstArrivalUs: firstRow?.arrivalUs ?? null,

@@ -48,7 +48,7 @@ export function importCsv(bytes: Uint8Array, bench: BenchRecord | null, baromete
         : cellValue(cells[heading.index], line, heading, ranges.get(channel), barometerPa);
     });
   }
-  return columns.readings('device');
+  return columns.readings('device', null);
 }
 
 function csvRows(bytes: Uint8Array): readonly { readonly cells: readonly string[]; readonly line: number }[] {

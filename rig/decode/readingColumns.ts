@@ -24,11 +24,11 @@ export class ReadingColumns {
     }
   }
 
-  readings(clock: Readings['clock']): Readings {
+  readings(clock: Readings['clock'], clockTie: Readings['clockTie']): Readings {
     const channels: Partial<Record<ChannelName, Column>> = {};
     for (const { channel, values, quality } of this.columns) {
       channels[channel] = { values: Float64Array.from(values), quality: Uint8Array.from(quality) };
     }
-    return { elapsedS: Float64Array.from(this.elapsedS), channels, clock };
+    return { elapsedS: Float64Array.from(this.elapsedS), channels, clock, clockTie };
   }
 }

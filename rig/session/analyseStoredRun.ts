@@ -23,7 +23,7 @@ export function readStoredRun(archive: Archive, runId: string): Pick<AnalysedRun
 export function analyseStoredRun(archive: Archive, runId: string): AnalysedRun {
   const { sealed, decoded } = readStoredRun(archive, runId);
   const { readings, census, isPractice } = decoded;
-  const result = analyseRun({ run: sealed.run, readings, census, isPractice });
+  const result = analyseRun({ run: sealed.run, readings, census, isPractice, exclusions: [] });
   archive.saveResult(runId, result);
   return { sealed, decoded, result };
 }

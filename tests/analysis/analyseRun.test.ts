@@ -41,7 +41,7 @@ function censusOf(readings: Readings, badLineCounts: LineCensus['badLineCounts']
 }
 
 function resultOf(run: RunRecord, readings: Readings, census = censusOf(readings)): RunResult {
-  return analyseRun({ run, readings, census, isPractice: false });
+  return analyseRun({ run, readings, census, isPractice: false, exclusions: [] });
 }
 
 function codesOf(result: RunResult, severity: string): string[] {

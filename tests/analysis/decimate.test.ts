@@ -11,6 +11,7 @@ function readings(flow: readonly number[], speed: readonly number[] = []): Readi
     elapsedS: Float64Array.from(flow, (_, row) => row / 10),
     channels: speed.length === 0 ? { flow: column(flow) } : { flow: column(flow), speed: column(speed) },
     clock: 'device',
+    clockTie: null,
   };
 }
 

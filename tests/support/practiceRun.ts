@@ -68,6 +68,9 @@ export function recordPractice(kind: RunKind, scenario: PracticeScenario, seed: 
     bench: benchRecord,
     oil: PRACTICE_OIL,
     setUp: PRACTICE_RUN_SET_UP,
+    zeroCheck: null,
+    stripSheet: null,
+    mounting: 1,
     operator: 'test',
     programVersion: 'test',
   };

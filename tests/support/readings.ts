@@ -15,5 +15,5 @@ export function sampledReadings(
     channel,
     { values: elapsedS.map(valueAt), quality: new Uint8Array(elapsedS.length).fill(QUALITY.good) },
   ]);
-  return { elapsedS, channels: Object.fromEntries(columns), clock: 'device' };
+  return { elapsedS, channels: Object.fromEntries(columns), clock: 'device', clockTie: null };
 }

@@ -27,6 +27,7 @@ export function syntheticHold(
     shape: 'normal',
     pooledAs: null,
   };
+  const flow = { value: makings.flowM3PerS, sensitivities: { ...sensitivities.flowM3PerS, [scatter.id]: 1 } };
   return {
     number,
     startS: 10 * number,
@@ -37,10 +38,17 @@ export function syntheticHold(
     suctionPressurePa: exactly(1e5),
     deliveryPressurePa: exactly(1e5 + makings.differentialPressurePa),
     differentialPressurePa: of('differentialPressurePa'),
-    flowM3PerS: { value: makings.flowM3PerS, sensitivities: { ...sensitivities.flowM3PerS, [scatter.id]: 1 } },
+    flowM3PerS: flow,
+    inletFlowM3PerS: flow,
+    externalDrainM3PerS: null,
+    torqueNM: null,
+    motorPowerW: null,
+    caseTemperatureK: null,
     oilTemperatureK: exactly(318.15),
     dynamicViscosityPaS: of('dynamicViscosityPaS'),
     densityKgPerM3: of('densityKgPerM3'),
     sources: [scatter],
+    drifts: [],
+    leftOut: null,
   };
 }

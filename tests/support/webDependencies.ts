@@ -143,7 +143,7 @@ function viewOf({ run, decoded }: PracticeRun): RunView {
     run,
     closing: closingOf(run.id),
     marks: placeMarks(marks, decoded.firstArrivalUs, 1),
-    result: analyseRun({ run, ...decoded }),
+    result: analyseRun({ run, ...decoded, exclusions: [] }),
   };
 }
 

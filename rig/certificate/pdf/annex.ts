@@ -3,6 +3,7 @@ import type {
   CertificateDelivery,
   CertificateHold,
 } from '../../../analysis/certificate/certificateData.ts';
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import { plain, scientific, uncertaintyOnly, valueOnly, withUncertainty } from './printed.ts';
 import type { Sheet } from './sheet.ts';
 import { STYLES } from './style.ts';
@@ -104,7 +105,7 @@ function setRuns(sheet: Sheet, data: CertificateData): void {
   sheet.heading('Runs it rests on');
   for (const run of data.runs) {
     sheet.keepTogether(RUN_HEIGHT_PT);
-    const kind = run.kind === 'delivery' ? 'delivery' : 'dry lift';
+    const kind = RUN_KIND_WORDS[run.kind];
     setPairs(
       sheet,
       [

@@ -19,7 +19,11 @@ type Measured = {
 function measured(kind: RunKind, scenario: PracticeScenario, seed: number): Measured {
   const { run, decoded, bench, trueMoments } = recordPractice(kind, scenario, seed);
   const { readings, census, isPractice } = decoded;
-  return { result: analyseRun({ run, readings, census, isPractice }), truth: bench.truth(), trueMoments };
+  return {
+    result: analyseRun({ run, readings, census, isPractice, exclusions: [] }),
+    truth: bench.truth(),
+    trueMoments,
+  };
 }
 
 function verdictOf(result: RunResult, id: string): string | undefined {

@@ -1,10 +1,10 @@
 import { useRef } from 'preact/hooks';
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { OpenRun } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Refusal } from '../shell/Entry.tsx';
 import { useAction } from '../shell/useAction.ts';
 import { clockFace } from '../words/moments.ts';
-import { RUN_KIND_WORDS } from '../words/runWords.ts';
 
 /** The run being recorded, with stop and mark always in reach. */
 export function RunBar({ run }: { readonly run: OpenRun }) {

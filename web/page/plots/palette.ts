@@ -46,4 +46,11 @@ export const CHANNEL_COLOR_PROPERTY: Readonly<Record<ChannelName, string>> = {
   oilTemperature: OKABE_ITO.orange,
   caseTemperature: OKABE_ITO.orange,
   torque: OKABE_ITO.bluishGreen,
+  motorPower: OKABE_ITO.bluishGreen,
+  externalDrain: OKABE_ITO.blue,
+  meterTemperature: OKABE_ITO.orange,
+  meterPressure: OKABE_ITO.vermillion,
+  ambientTemperature: OKABE_ITO.orange,
+  barometer: OKABE_ITO.reddishPurple,
+  tankLevel: OKABE_ITO.blue,
 };

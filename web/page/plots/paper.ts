@@ -27,6 +27,13 @@ function readColors(): PaperColors {
       oilTemperature: color(CHANNEL_COLOR_PROPERTY.oilTemperature),
       caseTemperature: color(CHANNEL_COLOR_PROPERTY.caseTemperature),
       torque: color(CHANNEL_COLOR_PROPERTY.torque),
+      motorPower: color(CHANNEL_COLOR_PROPERTY.motorPower),
+      externalDrain: color(CHANNEL_COLOR_PROPERTY.externalDrain),
+      meterTemperature: color(CHANNEL_COLOR_PROPERTY.meterTemperature),
+      meterPressure: color(CHANNEL_COLOR_PROPERTY.meterPressure),
+      ambientTemperature: color(CHANNEL_COLOR_PROPERTY.ambientTemperature),
+      barometer: color(CHANNEL_COLOR_PROPERTY.barometer),
+      tankLevel: color(CHANNEL_COLOR_PROPERTY.tankLevel),
     },
   };
 }

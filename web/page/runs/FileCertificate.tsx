@@ -1,11 +1,11 @@
 import { useState } from 'preact/hooks';
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { CertificateListEntry, RunListEntry, RunView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Refusal } from '../shell/Entry.tsx';
 import { useAction } from '../shell/useAction.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { wallTime } from '../words/moments.ts';
-import { RUN_KIND_WORDS } from '../words/runWords.ts';
 
 /** Address of a filed certificate. */
 export function pdfAddress(number: string): string {

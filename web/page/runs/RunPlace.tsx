@@ -1,10 +1,11 @@
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { RunView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Entry } from '../shell/Entry.tsx';
 import { address } from '../shell/route.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { wallTime } from '../words/moments.ts';
-import { ENDING_WORDS, RUN_KIND_WORDS } from '../words/runWords.ts';
+import { ENDING_WORDS } from '../words/runWords.ts';
 import { verdictSentence } from '../words/verdictSentence.ts';
 import { Conditions } from './Conditions.tsx';
 import { DeliveryPassage } from './DeliveryPassage.tsx';

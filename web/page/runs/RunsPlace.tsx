@@ -1,3 +1,4 @@
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { RunListEntry } from '../../api.ts';
 import { sessionState } from '../live/liveBench.ts';
 import { ask } from '../shell/ask.ts';
@@ -5,7 +6,7 @@ import { Awaited } from '../shell/Entry.tsx';
 import { address } from '../shell/route.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { wallTime } from '../words/moments.ts';
-import { ENDING_WORDS, RUN_KIND_WORDS } from '../words/runWords.ts';
+import { ENDING_WORDS } from '../words/runWords.ts';
 
 /** Runs as rows, newest first. */
 export function RunTable({ runs, hasPump }: { readonly runs: readonly RunListEntry[]; readonly hasPump: boolean }) {

@@ -19,6 +19,13 @@ export const CHANNEL_DISPLAY: Readonly<Record<ChannelName, ChannelDisplay>> = {
   oilTemperature: { name: 'oil at the inlet', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
   caseTemperature: { name: 'case', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
   torque: { name: 'torque', unitSymbol: 'N m', decimals: 2, leastSpan: 1 },
+  motorPower: { name: 'motor power', unitSymbol: 'kW', decimals: 3, leastSpan: 0.1 },
+  meterTemperature: { name: 'oil at the meter', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
+  meterPressure: { name: 'at the meter', unitSymbol: 'bar(g)', decimals: 2, leastSpan: 0.2 },
+  externalDrain: { name: 'drain', unitSymbol: 'l/min', decimals: 3, leastSpan: 0.1 },
+  ambientTemperature: { name: 'ambient', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
+  barometer: { name: 'barometer', unitSymbol: 'mbar(a)', decimals: 1, leastSpan: 5 },
+  tankLevel: { name: 'tank level', unitSymbol: 'mm', decimals: 0, leastSpan: 20 },
 };
 
 /** The order in which a fitter looks at them. */
@@ -30,6 +37,13 @@ export const CHANNEL_ORDER: readonly ChannelName[] = [
   'oilTemperature',
   'caseTemperature',
   'torque',
+  'motorPower',
+  'externalDrain',
+  'meterTemperature',
+  'meterPressure',
+  'ambientTemperature',
+  'barometer',
+  'tankLevel',
 ];
 
 /** Full name of a channel, for tables and for those who hear the page. */
