@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { CHANNEL_NAMES } from '../channels.ts';
-import { holdLimits } from '../records/benchRecord.ts';
+import { calibration, holdLimits } from '../records/benchRecord.ts';
 import { demand } from '../records/dutyRecord.ts';
-import { calendarDate, recordId, sha256Hex, utcInstant, wetnessClass } from '../records/fields.ts';
+import { recordId, sha256Hex, utcInstant, wetnessClass } from '../records/fields.ts';
 import { oilRecord } from '../records/oilRecord.ts';
 import { pumpRecord } from '../records/pumpRecord.ts';
 import { runKind, runLabel, setUp } from '../records/runRecord.ts';
@@ -49,26 +49,13 @@ const certificateRun = z.strictObject({
 });
 export type CertificateRun = z.infer<typeof certificateRun>;
 
-const errorStatement = z.strictObject({
-  standardUncertainty: z.number().nonnegative(),
-  shape: z.enum(['normal', 'rectangular']),
-});
-
 const instrument = z.strictObject({
   channel: z.enum(CHANNEL_NAMES),
   instrument: z.string(),
   /** Unit of range and offset; the gain is relative [1]. */
   unit: z.string(),
   range: z.strictObject({ min: z.number(), max: z.number() }),
-  calibration: z
-    .strictObject({
-      reference: z.string(),
-      calibratedOn: calendarDate,
-      dueOn: calendarDate,
-      gain: errorStatement,
-      offset: errorStatement,
-    })
-    .nullable(),
+  calibration: calibration.nullable(),
 });
 
 const certificateBench = z.strictObject({

@@ -35,7 +35,7 @@ export type CalibrationCurve = z.infer<typeof calibrationCurve>;
 
 const NO_ERROR = { standardUncertainty: 0, shape: 'normal' } as const;
 
-const calibration = z.strictObject({
+export const calibration = z.strictObject({
   reference: z.string().min(1),
   calibratedOn: calendarDate,
   dueOn: calendarDate,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { wetnessClass } from './fields.ts';
+import { machineSuction } from './suctionPipe.ts';
 
 /** Where a demand comes from; printed beside every verdict. */
 const demandOrigin = z.enum([
@@ -50,6 +51,8 @@ export const demand = z.discriminatedUnion('quantity', [
     atMostSpeedRevPerS: z.number().positive(),
     wetness: wetnessClass,
     atMostS: z.number().positive(),
+    /** So many starts, all of them, must prime. */
+    starts: z.int().positive().default(1),
   }),
 ]);
 export type Demand = z.infer<typeof demand>;
@@ -57,4 +60,6 @@ export type Demand = z.infer<typeof demand>;
 export const dutyRecord = z.strictObject({
   machine: z.string().min(1),
   demands: z.array(demand),
+  /** The suction side in the machine; null: nothing is predicted for it. */
+  suction: machineSuction.nullable().default(null),
 });

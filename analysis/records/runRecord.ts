@@ -4,6 +4,7 @@ import { measuredNonNegative, measuredPositive, recordId, sha256Hex, utcInstant,
 import { oilRecord } from './oilRecord.ts';
 import { pumpRecord } from './pumpRecord.ts';
 import { stripSheet } from './stripSheet.ts';
+import { suctionPipe } from './suctionPipe.ts';
 
 /**
  * 'delivery': speeds and pressures stepped through. 'dryLift': a dry pump started at a known lift. 'blanked': a dry pump
@@ -27,6 +28,32 @@ export const setUp = z.strictObject({
   /** Between the pump's outlet and the flow meter: oil that has passed the outlet must fill it before the meter sees it. */
   deliveryLineVolumeM3: measuredNonNegative,
   wetness: wetnessClass,
+  /** The rite behind the class; null where a figure was not taken. */
+  wetting: z
+    .strictObject({
+      doseM3: z.number().positive().nullable(),
+      turnsByHand: z.int().nonnegative().nullable(),
+      standingTimeS: z.number().nonnegative().nullable(),
+    })
+    .nullable()
+    .default(null),
+  /** Piece by piece; null: one straight pipe of the bore and length above, risen by the static lift. */
+  suctionPipe: suctionPipe.nullable().default(null),
+  /** Standard uncertainties of bore, length and dead volume above; null: assumed, and said so. */
+  suctionSideStandardUncertainty: z
+    .strictObject({
+      boreM: z.number().nonnegative(),
+      lengthM: z.number().nonnegative(),
+      deadVolumeM3: z.number().nonnegative(),
+    })
+    .nullable()
+    .default(null),
+  /** How the shaft's free ends are closed; an open one may leak air at the barometer's pressure. */
+  shaftEnds: z.enum(['sealed', 'plugged', 'open']).default('sealed'),
+  /** Whether air can leave the delivery side while the pump is dry. */
+  isDeliveryVented: z.boolean().default(true),
+  /** Height of oil seen in a clear riser over the oil surface, by tape measure, at its highest; null: no riser. */
+  riserHeightM: measuredNonNegative.nullable().default(null),
 });
 export type SetUp = z.infer<typeof setUp>;
 

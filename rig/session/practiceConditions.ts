@@ -21,4 +21,10 @@ export const PRACTICE_RUN_SET_UP: SetUp = {
   deadVolumeM3: PRACTICE_SET_UP.deadVolumeM3,
   deliveryLineVolumeM3: { value: PRACTICE_SET_UP.deliveryLineVolumeM3, standardUncertainty: 5e-7 },
   wetness: 'W1',
+  wetting: null,
+  suctionPipe: null,
+  suctionSideStandardUncertainty: null,
+  shaftEnds: 'sealed',
+  isDeliveryVented: true,
+  riserHeightM: null,
 };

@@ -148,7 +148,7 @@ describe('analyseRun', () => {
       atLeastM3PerS: 1e-4,
     } as const;
     const result = resultOf(
-      { ...run, pump: { ...run.pump, duty: { machine: 'invented', demands: [demand] } } },
+      { ...run, pump: { ...run.pump, duty: { machine: 'invented', demands: [demand], suction: null } } },
       steppedReadings(),
     );
     expect(result.verdicts[0]?.verdict).toBe('not proven');

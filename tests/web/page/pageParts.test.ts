@@ -23,7 +23,7 @@ describe('the start form', () => {
     expect(form.get('bore')).toBe('25'); // 0.025 m in mm
     expect(form.get('lowerT')).toBe('40'); // 313.15 K in degC
     expect(form.get('barometer')).toBe('1013.25'); // 101 325 Pa in mbar
-    const setUp = setUpFrom(form, 'W1');
+    const setUp = setUpFrom(form, 'W1', PRACTICE_RUN_SET_UP);
     expect(setUp.barometerPa).toEqual({ value: 101_325, standardUncertainty: 50 });
     expectRelative(setUp.suctionPipeBoreM, PRACTICE_RUN_SET_UP.suctionPipeBoreM, 1e-12);
     const oil = oilFrom(form, PRACTICE_OIL.name, 'measured');

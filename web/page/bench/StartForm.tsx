@@ -51,7 +51,7 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
           chosen(BASIS_CHOICES, form.get('basis'), defaults.oil.viscosityBasis),
         ),
         isByHand: form.get('byHand') !== null,
-        setUp: setUpFrom(form, chosen(WETNESS_CHOICES, form.get('wetness'), defaults.setUp.wetness)),
+        setUp: setUpFrom(form, chosen(WETNESS_CHOICES, form.get('wetness'), defaults.setUp.wetness), defaults.setUp),
       });
       watchRun(run.id);
       window.scrollTo(0, 0);

@@ -76,9 +76,14 @@ function typedValues(fields: readonly NumberField[], form: FormData): (name: str
   return (name) => values.get(name) ?? Number.NaN;
 }
 
-export function setUpFrom(form: FormData, wetness: SetUp['wetness']): SetUp {
+/** What the form does not ask stands as in the run before; what belongs to one start alone is unsaid. */
+export function setUpFrom(form: FormData, wetness: SetUp['wetness'], before: SetUp): SetUp {
   const si = typedValues(SET_UP_FIELDS, form);
   return {
+    ...before,
+    suctionPipe: null,
+    wetting: null,
+    riserHeightM: null,
     barometerPa: { value: si('barometer'), standardUncertainty: si('barometerU') },
     staticLiftM: { value: si('lift'), standardUncertainty: si('liftU') },
     suctionPipeBoreM: si('bore'),
