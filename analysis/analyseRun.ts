@@ -1,5 +1,7 @@
 import { BAROMETER_SOURCE_ID, channelSources } from './calibration/channelSources.ts';
-import { analyseDelivery, statedDelivery } from './delivery/analyseDelivery.ts';
+import { analyseDelivery } from './delivery/analyseDelivery.ts';
+import { deliveryFindings } from './delivery/deliveryFindings.ts';
+import { speakerOf, statedDelivery } from './delivery/statedDelivery.ts';
 import { sweptVolumeOf } from './displacement/sweptVolume.ts';
 import { analyseDryLift, statedDryLift } from './dryLift/analyseDryLift.ts';
 import { runFindings } from './findings.ts';
@@ -7,20 +9,21 @@ import { judgeDeliveryDemand } from './judgement/judgeDelivery.ts';
 import { judgeDryLiftDemand } from './judgement/judgeDryLift.ts';
 import { outcomeOf } from './judgement/outcomeOf.ts';
 import { unvouchedChannels } from './judgement/unvouchedChannels.ts';
+import type { TrialRequest } from './monteCarlo/runTrials.ts';
+import { reliefResult, suctionResult } from './notSlip/statedFurtherRuns.ts';
 import { oilSources } from './oil/oilStateAt.ts';
 import type { LineCensus, Readings } from './readings.ts';
 import type { Demand } from './records/dutyRecord.ts';
 import type { HoldExclusion, RunRecord } from './records/runRecord.ts';
 import type { DemandVerdict, Finding, RunResult, Theory } from './result.ts';
+import type { RefusalResult } from './resultSchema/statedSchema.ts';
+import { holdSources } from './steady/massBalance.ts';
 import { type Source, sourceTable, type Uncertain } from './uncertainty/source.ts';
 import type { Stated } from './uncertainty/stated.ts';
 import { stateUncertainty } from './uncertainty/stateUncertainty.ts';
 
 /** Changes whenever the same journal would yield another number; every result and certificate carries it. */
-export const ANALYSIS_VERSION = '1';
-
-/** V_i outside these shares of V_g is more likely a wrong unit, port or record than a pump [1]. */
-const PLAUSIBLE_CAPACITY_RATIO = [0.9, 1.1] as const;
+export const ANALYSIS_VERSION = '2';
 
 export type RunEvidence = {
   readonly run: RunRecord;
@@ -29,6 +32,8 @@ export type RunEvidence = {
   readonly isPractice: boolean;
   /** What a person took out of the fit, in the order in which it was said. */
   readonly exclusions: readonly HoldExclusion[];
+  /** Monte Carlo trials beside the law of propagation; absent or null: none. */
+  readonly trials?: TrialRequest | null;
 };
 
 /** The geometry of a record in force was computed when the record was filed; a run cannot exist without it. */
@@ -47,9 +52,11 @@ function theoryOf(run: RunRecord): {
 }
 
 function commonSources(run: RunRecord): readonly Source[] {
+  const circumstances = { onDate: run.startedAtUtc.slice(0, 10), zeroCheck: run.zeroCheck };
   return [
-    ...run.bench.channels.flatMap(channelSources),
+    ...run.bench.channels.flatMap((channel) => channelSources(channel, circumstances)),
     ...oilSources(run.oil),
+    ...holdSources(),
     {
       id: BAROMETER_SOURCE_ID,
       label: 'barometer',
@@ -60,6 +67,15 @@ function commonSources(run: RunRecord): readonly Source[] {
       pooledAs: null,
     },
   ];
+}
+
+function demandsOf(run: RunRecord): readonly Demand[] {
+  return run.pump.duty?.demands ?? [];
+}
+
+function stateWith(sources: readonly Source[]): (uncertain: Uncertain) => Stated {
+  const table = sourceTable(sources);
+  return (uncertain) => stateUncertainty(uncertain, table);
 }
 
 /** Verdicts of a bench that nobody vouches for are measurements. */
@@ -73,8 +89,107 @@ function withoutUncalibrated(run: RunRecord, verdict: DemandVerdict): DemandVerd
   };
 }
 
+function isUnfit(findings: readonly Finding[]): boolean {
+  return findings.some(({ severity }) => severity === 'unfit');
+}
+
+/** An unfit run is shown, and judged by nobody. */
+function withoutUnfit(findings: readonly Finding[], verdict: DemandVerdict): DemandVerdict {
+  const unfit = findings.find(({ severity }) => severity === 'unfit');
+  if (unfit === undefined || !verdict.speaks) return verdict;
+  return { ...verdict, verdict: 'not proven', conformityProbability: null, reason: `The run is unfit. ${unfit.text}` };
+}
+
 function unspoken(demand: Demand, reason: string): DemandVerdict {
   return { demand, verdict: 'not proven', speaks: false, value: null, conformityProbability: null, reason };
+}
+
+/** What a kind of run yields of the result. */
+type Parts = Pick<RunResult, 'delivery' | 'dryLift' | 'relief' | 'suction'> & {
+  readonly sources: readonly Source[];
+  readonly findings: readonly Finding[];
+  readonly verdicts: readonly DemandVerdict[];
+};
+
+const NO_PART = { delivery: null, dryLift: null, relief: null, suction: null } as const;
+
+function dryLiftParts({ run, readings }: RunEvidence, base: readonly Source[], sweptVolume: Uncertain): Parts {
+  const analysis = analyseDryLift(run, readings, sweptVolume.value);
+  const sources = [...base, ...analysis.sources];
+  const dryLift = statedDryLift(analysis, run, stateWith(sources));
+  const { priming } = dryLift;
+  return {
+    ...NO_PART,
+    dryLift,
+    sources,
+    findings: priming.ok ? [] : [{ ...priming.reason, severity: 'unfit' }],
+    verdicts: demandsOf(run).map((demand) =>
+      priming.ok
+        ? judgeDryLiftDemand(demand, { ...dryLift, priming: priming.value })
+        : unspoken(demand, priming.reason.text),
+    ),
+  };
+}
+
+function deliveryParts(evidence: RunEvidence, base: readonly Source[], sweptVolume: Uncertain): Parts {
+  const { run, readings, exclusions, trials = null } = evidence;
+  const analysis = analyseDelivery(run, readings, sweptVolume, exclusions, base);
+  const sources = [...base, ...analysis.sources];
+  const state = stateWith(sources);
+  const { fitted } = analysis;
+  const judged = fitted.ok
+    ? { speaker: speakerOf(run, fitted.value, sources), capacityRatio: fitted.value.capacityRatio, state }
+    : null;
+  return {
+    ...NO_PART,
+    delivery: statedDelivery(run, analysis, sweptVolume, sources, trials),
+    sources,
+    findings: deliveryFindings(analysis, run.bench, state),
+    verdicts: demandsOf(run).map((demand) =>
+      judged === null ? unspoken(demand, fitted.ok ? '' : fitted.reason.text) : judgeDeliveryDemand(demand, judged),
+    ),
+  };
+}
+
+/** Runs that look for a pressure and judge no demand. */
+function furtherParts({ run, readings, exclusions }: RunEvidence, base: readonly Source[]): Parts {
+  const words = `A ${run.kind} run does not speak to the demands of the duty.`;
+  const verdicts = demandsOf(run).map((demand) => unspoken(demand, words));
+  const of = (found: Pick<Parts, 'relief' | 'suction' | 'sources'>, refusal: RefusalResult | null): Parts => ({
+    ...NO_PART,
+    ...found,
+    sources: [...base, ...found.sources],
+    findings: refusal === null ? [] : [{ ...refusal, severity: 'unfit' }],
+    verdicts,
+  });
+  if (run.kind === 'relief') {
+    const { relief, sources } = reliefResult(run, readings, base);
+    return of({ relief, suction: null, sources }, relief.ok ? null : relief.reason);
+  }
+  if (run.kind === 'suction') {
+    const { suction, sources } = suctionResult(run, readings, exclusions, base);
+    return of({ relief: null, suction, sources }, suction.ok ? null : suction.reason);
+  }
+  return of(
+    { relief: null, suction: null, sources: [] },
+    {
+      code: 'KIND_NOT_READ',
+      text: `A ${run.kind} run is kept as it is; this version reads nothing from it.`,
+    },
+  );
+}
+
+function partsOf(evidence: RunEvidence, base: readonly Source[], sweptVolume: Uncertain): Parts {
+  switch (evidence.run.kind) {
+    case 'delivery':
+      return deliveryParts(evidence, base, sweptVolume);
+    case 'dryLift':
+      return dryLiftParts(evidence, base, sweptVolume);
+    case 'relief':
+    case 'suction':
+    case 'blanked':
+      return furtherParts(evidence, base);
+  }
 }
 
 /**
@@ -87,67 +202,26 @@ function unspoken(demand: Demand, reason: string): DemandVerdict {
 export function analyseRun(evidence: RunEvidence): RunResult {
   const { run, readings, census, isPractice } = evidence;
   const { theory, sources: geometrySources } = theoryOf(run);
-  const findings: Finding[] = runFindings(run, readings, census, isPractice);
-  const demands = run.pump.duty?.demands ?? [];
   const base = [...commonSources(run), ...geometrySources];
-  const stateWith =
-    (sources: ReturnType<typeof sourceTable>) =>
-    (uncertain: Uncertain): Stated =>
-      stateUncertainty(uncertain, sources);
-  const finish = (
-    sources: ReturnType<typeof sourceTable>,
-    parts: Pick<RunResult, 'delivery' | 'dryLift'>,
-    verdicts: readonly DemandVerdict[],
-  ): RunResult => {
-    const judged = verdicts.map((verdict) => withoutUncalibrated(run, verdict));
-    return {
-      format: 'slipwright.result/1',
-      analysisVersion: ANALYSIS_VERSION,
-      runId: run.id,
-      kind: run.kind,
-      isPractice,
-      census,
-      findings,
-      sources,
-      theory: { ...theory, sweptVolumeM3PerRev: stateWith(sources)(theory.sweptVolume) },
-      ...parts,
-      verdicts: judged,
-      outcome: outcomeOf(judged.filter(({ speaks }) => speaks).map(({ verdict }) => verdict)),
-    };
+  const { sources, findings: found, verdicts, ...parts } = partsOf(evidence, base, theory.sweptVolume);
+  const findings = [...runFindings(run, readings, census, isPractice), ...found];
+  const judged = verdicts.map((verdict) => withoutUnfit(findings, withoutUncalibrated(run, verdict)));
+  return {
+    format: 'slipwright.result/2',
+    analysisVersion: ANALYSIS_VERSION,
+    runId: run.id,
+    kind: run.kind,
+    isPractice,
+    census,
+    findings,
+    exclusions: evidence.exclusions,
+    sources: sourceTable(sources),
+    theory: { ...theory, sweptVolumeM3PerRev: stateWith(sources)(theory.sweptVolume) },
+    ...parts,
+    verdicts: judged,
+    outcome: outcomeOf([
+      ...judged.filter(({ speaks }) => speaks).map(({ verdict }) => verdict),
+      ...(isUnfit(findings) && judged.length > 0 ? (['not proven'] as const) : []),
+    ]),
   };
-
-  if (run.kind === 'dryLift') {
-    const analysis = analyseDryLift(run, readings, theory.sweptVolume.value);
-    const sources = sourceTable([...base, ...analysis.sources]);
-    const dryLift = statedDryLift(analysis, run, stateWith(sources));
-    const { priming } = dryLift;
-    if (!priming.ok) findings.push({ code: priming.reason.code, severity: 'unfit', text: priming.reason.text });
-    const verdicts = demands.map((demand) =>
-      priming.ok
-        ? judgeDryLiftDemand(demand, { ...dryLift, priming: priming.value })
-        : unspoken(demand, priming.reason.text),
-    );
-    return finish(sources, { delivery: null, dryLift }, verdicts);
-  }
-
-  const analysis = analyseDelivery(run, readings, theory.sweptVolume);
-  const sources = sourceTable([...base, ...analysis.sources]);
-  const state = stateWith(sources);
-  const delivery = statedDelivery(analysis, theory.sweptVolume, state);
-  const { law } = delivery;
-  if (!law.ok) findings.push({ code: law.reason.code, severity: 'unfit', text: law.reason.text });
-  const ratio = analysis.capacityRatio;
-  if (ratio !== null && (ratio.value < PLAUSIBLE_CAPACITY_RATIO[0] || ratio.value > PLAUSIBLE_CAPACITY_RATIO[1])) {
-    findings.push({
-      code: 'CAPACITY_IMPLAUSIBLE',
-      severity: 'warning',
-      text: `The derived capacity is ${(100 * ratio.value).toFixed(1)} % of the swept volume: look for a flow meter read in the wrong unit, a wrong dimension in the pump record, or air in the oil.`,
-    });
-  }
-  const verdicts = demands.map((demand) => {
-    if (!law.ok) return unspoken(demand, law.reason.text);
-    if (ratio === null) return unspoken(demand, 'No capacity was derived.');
-    return judgeDeliveryDemand(demand, { law: law.value, capacityRatio: ratio, oil: run.oil, state });
-  });
-  return finish(sources, { delivery, dryLift: null }, verdicts);
 }

@@ -1,8 +1,11 @@
+import { zeroFindings } from './calibration/zeroFindings.ts';
 import { CHANNELS } from './channels.ts';
+import { clockFindings } from './clock/tieClocks.ts';
 import { oilState } from './oil/oilState.ts';
-import { goodValues, type LineCensus, QUALITY, type Readings } from './readings.ts';
+import { isAllGood, type LineCensus, QUALITY, type Readings } from './readings.ts';
 import type { RunRecord } from './records/runRecord.ts';
 import type { Finding } from './result.ts';
+import { columnSuspicions } from './suspicion/columnSuspicions.ts';
 import { ICE_POINT_K } from './units.ts';
 
 /** More bad lines than this, and the line itself is the first thing to mend [1]. */
@@ -50,6 +53,18 @@ function lineFindings(census: LineCensus): Finding[] {
   return findings;
 }
 
+function countFaults(quality: Uint8Array): { readonly outCount: number; readonly faultCount: number } {
+  let outCount = 0;
+  let faultCount = 0;
+  if (isAllGood(quality)) return { outCount, faultCount };
+  for (let index = 0; index < quality.length; index += 1) {
+    const code = quality[index];
+    if (code === QUALITY.outOfRange) outCount += 1;
+    else if (code === QUALITY.sensorFault) faultCount += 1;
+  }
+  return { outCount, faultCount };
+}
+
 function channelFindings(run: RunRecord, readings: Readings): Finding[] {
   const runDate = run.startedAtUtc.slice(0, 10);
   return run.bench.channels.flatMap((channel): Finding[] => {
@@ -70,7 +85,14 @@ function channelFindings(run: RunRecord, readings: Readings): Finding[] {
     }
     const quality = readings.channels[channel.channel]?.quality;
     if (quality === undefined) return findings;
-    const outCount = quality.reduce((count, code) => (code === QUALITY.outOfRange ? count + 1 : count), 0);
+    const { outCount, faultCount } = countFaults(quality);
+    if (faultCount > 0) {
+      findings.push({
+        code: 'SENSOR_FAULT',
+        severity: faultCount > OUT_OF_RANGE_SHARE * quality.length ? 'unfit' : 'warning',
+        text: `The current loop of '${label}' reported a failure (3.6 mA or less, or 21.0 mA or more) in ${faultCount} of ${quality.length} readings; these are left out. Look for a broken wire, a missing supply or a failed transmitter.`,
+      });
+    }
     if (outCount > 0) {
       findings.push({
         code: 'OUT_OF_RANGE',
@@ -88,17 +110,31 @@ function temperaturesBeyondOil(
   readings: Readings,
 ): { readonly lowestC: number; readonly highestC: number } | null {
   const column = readings.channels.oilTemperature;
-  const good = column === undefined ? [] : goodValues(column);
-  if (good.length === 0) return null;
-  const lowestK = good.reduce((least, temperatureK) => Math.min(least, temperatureK));
-  const highestK = good.reduce((most, temperatureK) => Math.max(most, temperatureK));
+  if (column === undefined) return null;
+  const { values, quality } = column;
+  const mayAllCount = isAllGood(quality);
+  let lowestK = Number.POSITIVE_INFINITY;
+  let highestK = Number.NEGATIVE_INFINITY;
+  for (let index = 0; index < values.length; index += 1) {
+    if (!mayAllCount && quality[index] !== QUALITY.good) continue;
+    const temperatureK = values[index] ?? Number.NaN;
+    if (temperatureK < lowestK) lowestK = temperatureK;
+    if (temperatureK > highestK) highestK = temperatureK;
+  }
+  if (highestK < lowestK) return null;
   const isBeyond = [lowestK, highestK].some((temperatureK) => oilState(run.oil, temperatureK).isExtrapolated);
   return isBeyond ? { lowestC: lowestK - ICE_POINT_K, highestC: highestK - ICE_POINT_K } : null;
 }
 
 /** What must be known of a run before its numbers are read: the line, the channels, their calibrations, the oil. */
 export function runFindings(run: RunRecord, readings: Readings, census: LineCensus, isPractice: boolean): Finding[] {
-  const findings = [...lineFindings(census), ...channelFindings(run, readings)];
+  const findings = [
+    ...lineFindings(census),
+    ...channelFindings(run, readings),
+    ...columnSuspicions(run, readings),
+    ...zeroFindings(run),
+    ...clockFindings(readings.clockTie, isPractice),
+  ];
   if (isPractice) {
     findings.push({
       code: 'PRACTICE',

@@ -35,6 +35,24 @@ export function goodValues(column: Column, first = 0, end = column.values.length
 }
 
 /**
+ * Whether every value of a column is good, four codes looked at together: good is zero.
+ *
+ * @param quality - of a column [n readings]
+ * @returns true for a column without a gap [-]
+ */
+export function isAllGood(quality: Uint8Array): boolean {
+  const head = Math.min(quality.length, (4 - (quality.byteOffset % 4)) % 4);
+  const wordCount = (quality.length - head) >> 2;
+  for (let index = 0; index < head; index += 1) if (quality[index] !== QUALITY.good) return false;
+  const words = new Uint32Array(quality.buffer, quality.byteOffset + head, wordCount);
+  for (let index = 0; index < wordCount; index += 1) if (words[index] !== 0) return false;
+  for (let index = head + 4 * wordCount; index < quality.length; index += 1) {
+    if (quality[index] !== QUALITY.good) return false;
+  }
+  return true;
+}
+
+/**
  * A run's readings: one row a reading, oldest first. Columns are equally long; a bench without a channel has
  * no column for it.
  */

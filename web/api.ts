@@ -1,7 +1,8 @@
+import type { RunComparison } from '../analysis/againstTheory/compareRuns.ts';
 import type { DecimatedReadings } from '../analysis/decimate.ts';
 import type { PlacedMark } from '../analysis/placeMarks.ts';
 import type { PumpRecord } from '../analysis/records/pumpRecord.ts';
-import type { RunClosing, RunRecord } from '../analysis/records/runRecord.ts';
+import type { HoldExclusion, RunClosing, RunRecord, ZeroCheck } from '../analysis/records/runRecord.ts';
 import type { OutcomeWord, RunResult } from '../analysis/result.ts';
 
 /** What travels between server and page. All numbers SI; JSON. */
@@ -25,7 +26,12 @@ export type RunView = {
   readonly closing: RunClosing;
   readonly marks: readonly PlacedMark[];
   readonly result: RunResult;
+  /** Beside the earlier runs of its pump; null where this run has no law. */
+  readonly comparison: RunComparison | null;
 };
+
+/** POST /api/runs/:id/exclusions: a stretch is taken out of the fit, or back in; answered by the new RunView. */
+export type ExcludeHoldRequest = Omit<HoldExclusion, 'atUtc'>;
 
 /** GET /api/runs/:id/readings: at most 4,000 rows, the lowest and highest of each bucket kept; NaN is null. */
 export type RunReadings = DecimatedReadings;
@@ -51,8 +57,19 @@ export type StartRunRequest = {
   readonly operator: string;
   readonly oil: RunRecord['oil'];
   readonly setUp: RunRecord['setUp'];
+  /** As taken on this bench, with what is to be taken off; null: none. */
+  readonly zeroCheck: ZeroCheck | null;
   /** A practice bench is stepped by hand, not by the guide. On any other bench the hand does it anyway. */
   readonly isByHand: boolean;
+};
+
+/** POST /api/zero-check: what the tubes are filled with and the air weighs, as typed into the start form. */
+export type ZeroCheckRequest = { readonly barometerPa: number; readonly oilDensityKgPerM3: number };
+
+/** What it said; offsets in each channel's own unit, whose symbol stands beside. */
+export type ZeroCheckView = {
+  readonly zeroCheck: ZeroCheck;
+  readonly unitSymbols: Readonly<Record<string, string>>;
 };
 
 /** GET /api/defaults: what the start form is filled with; the last run's own set-up where there is one. */

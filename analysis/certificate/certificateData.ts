@@ -5,7 +5,7 @@ import { demand } from '../records/dutyRecord.ts';
 import { recordId, sha256Hex, utcInstant, wetnessClass } from '../records/fields.ts';
 import { oilRecord } from '../records/oilRecord.ts';
 import { pumpRecord } from '../records/pumpRecord.ts';
-import { runKind, runLabel, setUp } from '../records/runRecord.ts';
+import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../records/runRecord.ts';
 import { LAW_TERMS } from '../result.ts';
 
 /** A certificate's number: year of issue and a counter. */
@@ -46,6 +46,12 @@ const certificateRun = z.strictObject({
   readingCount: z.int().nonnegative(),
   byteLength: z.int().nonnegative(),
   sha256: z.strictObject({ run: sha256Hex, journal: sha256Hex, marks: sha256Hex }),
+  mounting: z.int().positive().default(1),
+  zeroCheck: zeroCheck.nullable().default(null),
+  /** The strip sheet in force; null: none. */
+  stripSheet: z.strictObject({ id: recordId, version: z.int().positive() }).nullable().default(null),
+  /** What a person took out of the fit, or back in, and why. */
+  exclusions: z.array(holdExclusion).default([]),
 });
 export type CertificateRun = z.infer<typeof certificateRun>;
 
@@ -88,12 +94,19 @@ const certificateHold = z.strictObject({
   deliveryPressurePa: statedValue,
   differentialPressurePa: statedValue,
   flowM3PerS: statedValue,
+  /** Drawn in, at the density of the inlet; null in certificates that were written before it was told. */
+  inletFlowM3PerS: statedValue.nullable().default(null),
   oilTemperatureK: statedValue,
   dynamicViscosityPaS: z.number(),
   densityKgPerM3: z.number(),
   derivedEfficiency: statedValue.nullable(),
   geometricEfficiency: statedValue,
   residualFlowM3PerS: z.number().nullable(),
+  /** Why the hold takes no part in the law; null: it does. */
+  leftOut: z
+    .strictObject({ cause: z.enum(['person', 'filling', 'relief']), reason: z.string() })
+    .nullable()
+    .default(null),
 });
 export type CertificateHold = z.infer<typeof certificateHold>;
 
@@ -125,6 +138,14 @@ const delivery = z.strictObject({
   holds: z.array(certificateHold),
   law: certificateLaw,
   capacityRatio: statedValue.nullable(),
+  /** V_i by two straight lines in the manner of ISO 8426; null where the set points do not allow it. */
+  twoStepCapacityM3PerRev: statedValue.nullable().default(null),
+  /** How well the law fits, in words. */
+  lackOfFit: z.string().default(''),
+  /** What is not slip: what each check of the run read, in words. */
+  checks: z
+    .array(z.strictObject({ name: z.string(), read: z.enum(['sign', 'no sign', 'cannot tell']), text: z.string() }))
+    .default([]),
 });
 export type CertificateDelivery = z.infer<typeof delivery>;
 

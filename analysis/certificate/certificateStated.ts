@@ -1,3 +1,4 @@
+import { readableBudget } from '../uncertainty/readableBudget.ts';
 import type { Stated } from '../uncertainty/stated.ts';
 import type { BudgetedValue, StatedValue } from './certificateData.ts';
 
@@ -9,7 +10,7 @@ export function statedOnly(stated: Stated): StatedValue {
 
 /** A stated value with its budget, as a certificate gives it. */
 export function budgeted(stated: Stated): BudgetedValue {
-  const budget = stated.budget.map(({ label, kind, share }) => ({ label, kind, share }));
+  const budget = readableBudget(stated).map(({ label, kind, share }) => ({ label, kind, share }));
   return { ...statedOnly(stated), budget };
 }
 

@@ -1,4 +1,4 @@
-import type { DeliveryResult, HoldResult, SlipLaw } from '../result.ts';
+import type { Checks, DeliveryResult, HoldResult, SlipLaw } from '../result.ts';
 import type { CertificateDelivery, CertificateHold, CertificateLaw } from './certificateData.ts';
 import { budgeted, statedOnly, statedOrNull } from './certificateStated.ts';
 import { LAW_FORMULA, LAW_IN_WORDS } from './certificateWords.ts';
@@ -6,7 +6,6 @@ import type { CertifiedRun } from './certifiedRun.ts';
 
 function certificateHold(hold: HoldResult): CertificateHold {
   const { number, startS, endS, readingCount, effectiveReadingCount } = hold;
-  const { dynamicViscosityPaS, densityKgPerM3, residualFlowM3PerS } = hold;
   return {
     number,
     startS,
@@ -18,12 +17,14 @@ function certificateHold(hold: HoldResult): CertificateHold {
     deliveryPressurePa: statedOnly(hold.deliveryPressurePa),
     differentialPressurePa: statedOnly(hold.differentialPressurePa),
     flowM3PerS: statedOnly(hold.flowM3PerS),
+    inletFlowM3PerS: statedOnly(hold.inletFlowM3PerS),
     oilTemperatureK: statedOnly(hold.oilTemperatureK),
-    dynamicViscosityPaS,
-    densityKgPerM3,
+    dynamicViscosityPaS: hold.dynamicViscosityPaS.value,
+    densityKgPerM3: hold.densityKgPerM3.value,
     derivedEfficiency: statedOrNull(hold.derivedEfficiency),
     geometricEfficiency: statedOnly(hold.geometricEfficiency),
-    residualFlowM3PerS,
+    residualFlowM3PerS: hold.residualFlowM3PerS,
+    leftOut: hold.leftOut,
   };
 }
 
@@ -50,7 +51,19 @@ function certificateLaw(law: SlipLaw): CertificateLaw {
   };
 }
 
-function partOf(runId: string, { holds, law, capacityRatio }: DeliveryResult): CertificateDelivery[] {
+/** What is not slip, check by check. */
+function checkParts({ filling, relief, drift, air, hysteresis }: Checks): CertificateDelivery['checks'] {
+  const part = (name: string, { read, text }: Checks[keyof Checks]) => ({ name, read, text });
+  return [
+    part('filling', filling),
+    part('relief valve', relief),
+    part('drift', drift),
+    part('air in the oil', air),
+    part('hysteresis', hysteresis),
+  ];
+}
+
+function partOf(runId: string, { holds, law, capacityRatio, fitted }: DeliveryResult): CertificateDelivery[] {
   // A run without a law carries the finding 'unfit' and was refused before.
   if (!law.ok) return [];
   return [
@@ -59,6 +72,9 @@ function partOf(runId: string, { holds, law, capacityRatio }: DeliveryResult): C
       holds: holds.map(certificateHold),
       law: certificateLaw(law.value),
       capacityRatio: statedOrNull(capacityRatio),
+      twoStepCapacityM3PerRev: fitted?.twoStep.ok ? statedOnly(fitted.twoStep.value.derivedCapacityM3PerRev) : null,
+      lackOfFit: law.value.lackOfFit.text,
+      checks: fitted === null ? [] : checkParts(fitted.checks),
     },
   ];
 }

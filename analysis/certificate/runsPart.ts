@@ -22,6 +22,10 @@ function certificateRun({ run, closing, result }: CertifiedRun): CertificateRun[
       readingCount: result.census.readingCount,
       byteLength: closing.byteLength,
       sha256: closing.sha256,
+      mounting: run.mounting,
+      zeroCheck: run.zeroCheck,
+      stripSheet: run.stripSheet === null ? null : { id: run.stripSheet.id, version: run.stripSheet.version },
+      exclusions: [...result.exclusions],
     },
   ];
 }

@@ -1,27 +1,47 @@
-import type { LawTerm } from '../result.ts';
+import type { Finding, LawTerm } from '../result.ts';
 import type { HoldState } from '../steady/holdState.ts';
+import { levelsOf } from './levels.ts';
 
-/** Set points closer than this are one level [1]. */
-const LEVEL_SHARE = 0.05;
+/** The terms that the holds can tell apart, and what became of those that they cannot. */
+export type AdmissibleTerms = {
+  readonly terms: readonly LawTerm[];
+  /** Terms that stand for another one besides, each with what would part them. */
+  readonly merged: readonly Finding[];
+};
 
-function levelCount(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const widest = Math.max(...sorted.map(Math.abs));
-  return sorted.filter((value, index) => index === 0 || value - (sorted[index - 1] ?? value) > LEVEL_SHARE * widest)
-    .length;
-}
+/** The n Δp term takes two speeds, the orifice term three pressures. */
+const PRESSURES_FOR_ORIFICE = 3;
 
 /**
- * The terms that the holds can tell apart. The orifice term needs three pressures, the n Δp term two speeds, and each
- * term a hold beyond the number of terms.
+ * The terms that the set points of the holds can tell apart. At one speed n Δp and Δp/µ are the same column: the fit
+ * gives their sum, and V_i n is what is left at no pressure, so V_i and the flow at that speed stay sound. At two
+ * pressures a root cannot be told from a straight line.
+ *
+ * @param holds - averaged holds, in any order [n holds]
+ * @returns terms of the full model, capacity first; notes on merged terms [-]
  */
-export function admissibleTerms(holds: readonly HoldState[]): readonly LawTerm[] {
-  const pressureLevels = levelCount(holds.map((hold) => hold.differentialPressurePa.value));
-  const speedLevels = levelCount(holds.map((hold) => hold.speedRevPerS.value));
+export function admissibleTerms(holds: readonly HoldState[]): AdmissibleTerms {
+  const pressureLevels = levelsOf(holds, (hold) => hold.differentialPressurePa.value).length;
+  const speedLevels = levelsOf(holds, (hold) => hold.speedRevPerS.value).length;
   const terms: LawTerm[] = ['derivedCapacityM3PerRev', 'laminarSlipM3'];
-  if (pressureLevels >= 3 && holds.length >= 5) terms.push('orificeSlipM2');
-  if (speedLevels >= 2 && holds.length >= terms.length + 3) terms.push('speedPressureSlipM3PerPa');
-  return terms;
+  const merged: Finding[] = [];
+  if (pressureLevels >= PRESSURES_FOR_ORIFICE) terms.push('orificeSlipM2');
+  else {
+    merged.push({
+      code: 'ORIFICE_NOT_SEPARATED',
+      severity: 'warning',
+      text: 'With fewer than three pressures slip through orifices cannot be told from laminar slip: it is taken to be laminar, and the capacity is right only as far as that holds. Add holds at a third pressure.',
+    });
+  }
+  if (speedLevels >= 2) terms.push('speedPressureSlipM3PerPa');
+  else {
+    merged.push({
+      code: 'SPEED_NOT_VARIED',
+      severity: 'warning',
+      text: 'All holds were taken at one speed: slip that grows with speed cannot be told from laminar slip, and the laminar coefficient stands for both. The law is good at this speed and says nothing of another. Add holds at a second speed.',
+    });
+  }
+  return { terms, merged };
 }
 
 /** Every way of leaving slip terms out, the capacity always in. */

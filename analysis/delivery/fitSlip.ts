@@ -1,212 +1,203 @@
 import { no, type Outcome, yes } from '../outcome.ts';
-import type { LawTerm, SlipFitRefusal } from '../result.ts';
+import type { Finding, LawTerm, SlipFitRefusal } from '../result.ts';
 import type { HoldState } from '../steady/holdState.ts';
 import { combine, type Source, type Uncertain } from '../uncertainty/source.ts';
 import { differenceFrom, unitOf } from '../units.ts';
-import { admissibleTerms, termSubsets } from './admissibleTerms.ts';
+import { admissibleTerms } from './admissibleTerms.ts';
+import { varianceBetweenHolds, type WithinScatter, withinScatter } from './betweenHolds.ts';
+import { chooseTerms, type TermChoice } from './chooseTerms.ts';
 import { flowResidual } from './flowResidual.ts';
-import { type LeastSquaresFit, weightedLeastSquares } from './leastSquares.ts';
-import { type Coefficients, certainPoint, lawRegressors } from './slipLaw.ts';
+import { type HoldInfluence, holdInfluences, holdStandingOut, type StandingOut } from './holdInfluence.ts';
+import { type LackOfFit, lackOfFit } from './lackOfFit.ts';
+import type { LeastSquaresFit } from './leastSquares.ts';
+import { refuseHolds, requireUsableHolds } from './refuseHolds.ts';
+import { type Coefficients, certainPoint, lawFlow } from './slipLaw.ts';
+import { bestNonNegative, coefficientsOf, fitTerms, lawDesign } from './weightedLaw.ts';
 
 /** The fitted law before it is stated: coefficients, their sensitivities, and the sources that the fit added. */
 export type SlipFit = {
-  readonly coefficients: Readonly<Record<LawTerm, number>>;
+  /** Slip coefficients not negative. */
+  readonly coefficients: Coefficients;
+  /** The same with the sensitivities of the full admissible model, from which every interval comes. */
   readonly uncertain: Readonly<Record<LawTerm, Uncertain>>;
+  /** Coefficients of the full model, signs free: a negative one beyond its uncertainty is no slip. */
+  readonly unconstrained: Readonly<Record<LawTerm, Uncertain>>;
+  /** Terms of the full admissible model, capacity first. */
   readonly terms: readonly LawTerm[];
+  /** Terms that the set points could not tell apart, each with what would. */
+  readonly merged: readonly Finding[];
+  /** Which terms the holds demand; no interval comes from it. */
+  readonly termChoice: TermChoice;
+  readonly lackOfFit: LackOfFit;
+  /** One entry a hold, in the order of the holds. */
+  readonly influences: readonly HoldInfluence[];
+  readonly standingOut: StandingOut | null;
   readonly sources: readonly Source[];
+  /** Measured minus fitted inlet flow, in the order of the holds. */
   readonly residualsM3PerS: readonly number[];
   readonly residualDegreesOfFreedom: number;
+  /** About the scatter within the holds; about 1 where it explains the residuals [1]. */
   readonly reducedChiSquare: number;
+  /** τ: what the holds differ by beyond the scatter of their readings. */
+  readonly betweenHoldsM3PerS: number;
+  /** 1/(s² + τ²), in the order of the holds [s²/m⁶]. */
+  readonly weights: readonly number[];
+  /** Of the full model from s² + τ², in the order of `terms` [p × p]. */
+  readonly covariance: readonly (readonly number[])[];
 };
-
-/** Least holds for the shortest law, V_i and one slip term, with one to spare. */
-const LEAST_HOLDS = 3;
-
-/** The pressure must vary by this share of its largest, and by this much: less cannot tell slip from capacity. */
-const LEAST_PRESSURE_SPAN_SHARE = 0.25;
-const LEAST_PRESSURE_SPAN_PA = 2e4;
-
-const ZERO: Coefficients = {
-  derivedCapacityM3PerRev: 0,
-  laminarSlipM3: 0,
-  orificeSlipM2: 0,
-  speedPressureSlipM3PerPa: 0,
-};
-
-function fitTerms(
-  holds: readonly HoldState[],
-  terms: readonly LawTerm[],
-  weights: readonly number[],
-): LeastSquaresFit | null {
-  const design = holds.map((hold) => {
-    const regressors = lawRegressors(certainPoint(hold));
-    return terms.map((term) => regressors[term]);
-  });
-  const fit = weightedLeastSquares(
-    design,
-    holds.map((hold) => hold.flowM3PerS.value),
-    weights,
-  );
-  return fit.ok ? fit.value : null;
-}
-
-function coefficientsOf(terms: readonly LawTerm[], fit: LeastSquaresFit): Coefficients {
-  const coefficients: Record<LawTerm, number> = { ...ZERO };
-  for (const [index, term] of terms.entries()) coefficients[term] = fit.coefficients[index] ?? 0;
-  return coefficients;
-}
-
-/** Best fit whose slip coefficients are none of them negative: the active set of so few terms is found by trying all. */
-function bestNonNegative(
-  holds: readonly HoldState[],
-  terms: readonly LawTerm[],
-  weights: readonly number[],
-): Coefficients {
-  let best: { readonly coefficients: Coefficients; readonly sumOfSquares: number } | null = null;
-  for (const subset of termSubsets(terms)) {
-    const fit = fitTerms(holds, subset, weights);
-    if (fit === null) continue;
-    const coefficients = coefficientsOf(subset, fit);
-    const isAdmissible = subset.slice(1).every((term) => coefficients[term] >= 0);
-    if (isAdmissible && (best === null || fit.weightedResidualSumOfSquares < best.sumOfSquares)) {
-      best = { coefficients, sumOfSquares: fit.weightedResidualSumOfSquares };
-    }
-  }
-  return best?.coefficients ?? ZERO;
-}
-
-/** Variance of a residual from the scatter within its own hold alone [(m³/s)²]. */
-function scatterVariance(hold: HoldState, residual: Uncertain): number {
-  return hold.sources.reduce((sum, source) => {
-    const contribution = (residual.sensitivities[source.id] ?? 0) * source.standardUncertainty;
-    return sum + contribution ** 2;
-  }, 0);
-}
 
 /**
- * The variance between holds that brings the weighted residuals to their degrees of freedom: none where the scatter
- * within the holds explains them. Source: Paule and Mandel (1982), J. Res. NBS 87, 377-385.
+ * Capacity counts as not told apart from slip when slip terms can mimic all but this share of its column and, besides,
+ * its standard uncertainty from the scatter exceeds the share below [1]. Common practice, no source.
  */
-function varianceBetweenHolds(
-  holds: readonly HoldState[],
-  terms: readonly LawTerm[],
-  within: readonly number[],
-): number {
-  const excess = (between: number): number => {
-    const fit = fitTerms(
-      holds,
-      terms,
-      within.map((variance) => 1 / (variance + between)),
-    );
-    return fit === null ? 0 : fit.weightedResidualSumOfSquares - fit.degreesOfFreedom;
+const LEAST_OWN_SHARE = 0.1;
+const MOST_CAPACITY_UNCERTAINTY = 0.05;
+
+/** The weights depend on the coefficients through V_i u(n); three rounds settle them to all digits that matter. */
+const WEIGHT_ROUNDS = 3;
+
+type Weighting = {
+  readonly coefficients: Coefficients;
+  readonly within: readonly WithinScatter[];
+  readonly between: number;
+  readonly weights: readonly number[];
+};
+
+function weightingOf(holds: readonly HoldState[], terms: readonly LawTerm[]): Weighting {
+  let weights: readonly number[] = holds.map(() => 1);
+  let coefficients = bestNonNegative(holds, terms, weights);
+  let within: readonly WithinScatter[] = [];
+  let between = 0;
+  for (let round = 0; round < WEIGHT_ROUNDS; round += 1) {
+    const present = coefficients;
+    within = holds.map((hold) => withinScatter(hold, flowResidual(hold, present)));
+    const variances = within.map(({ variance }) => variance);
+    between = varianceBetweenHolds(variances, (trial) => {
+      const fit = fitTerms(holds, terms, trial);
+      return fit === null ? null : { fit, residuals: plainResiduals(holds, coefficientsOf(terms, fit)) };
+    });
+    const added = between;
+    weights = variances.map((variance) => 1 / (variance + added));
+    coefficients = bestNonNegative(holds, terms, weights);
+  }
+  return { coefficients, within, between, weights };
+}
+
+function plainResiduals(holds: readonly HoldState[], coefficients: Coefficients): readonly number[] {
+  return holds.map((hold) => hold.inletFlowM3PerS.value - lawFlow(coefficients, certainPoint(hold)));
+}
+
+/** Whether slip terms mimic the capacity so well that the scatter leaves it open. */
+function isCapacityOpen(holds: readonly HoldState[], weights: readonly number[], full: LeastSquaresFit): boolean {
+  const variance = full.covarianceUnscaled[0]?.[0] ?? 0;
+  const length = holds.reduce((sum, hold, index) => sum + (weights[index] ?? 0) * hold.speedRevPerS.value ** 2, 0);
+  const ownShare = 1 / Math.sqrt(variance * length);
+  const relative = Math.sqrt(variance) / Math.abs(full.coefficients[0] ?? 0);
+  return ownShare < LEAST_OWN_SHARE && relative > MOST_CAPACITY_UNCERTAINTY;
+}
+
+function refusalOfFit(capacityM3PerRev: number): SlipFitRefusal | null {
+  if (capacityM3PerRev > 0) return null;
+  return {
+    code: 'NOT_PHYSICAL',
+    text: `The fitted capacity is ${differenceFrom(capacityM3PerRev, unitOf('cm3/rev')).toFixed(3)} cm³/rev: flow does not rise with speed. Look at the flow channel and the direction of rotation.`,
   };
-  if (excess(0) <= 0) return 0;
-  let low = 0;
-  let high = Math.max(...within);
-  while (excess(high) > 0) high *= 4;
-  for (let step = 0; step < 60; step += 1) {
-    const middle = (low + high) / 2;
-    if (excess(middle) > 0) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-}
-
-function inBar(differencePa: number): string {
-  return differenceFrom(differencePa, unitOf('bar(a)')).toFixed(2);
-}
-
-function refusalBeforeFit(holds: readonly HoldState[]): SlipFitRefusal | null {
-  if (holds.length === 0) {
-    return {
-      code: 'NO_HOLDS',
-      text: 'No hold was found: nothing stood still long enough to be averaged. Hold each set point until all channels are steady, then a few seconds more.',
-    };
-  }
-  if (holds.length < LEAST_HOLDS) {
-    return {
-      code: 'TOO_FEW_HOLDS',
-      got: holds.length,
-      needed: LEAST_HOLDS,
-      text: `Only ${holds.length} of the ${LEAST_HOLDS} holds that a slip law needs at the least. Add holds at other pressures.`,
-    };
-  }
-  const pressures = holds.map((hold) => hold.differentialPressurePa.value);
-  const spanPa = Math.max(...pressures) - Math.min(...pressures);
-  const neededPa = Math.max(LEAST_PRESSURE_SPAN_PA, LEAST_PRESSURE_SPAN_SHARE * Math.max(...pressures));
-  if (spanPa < neededPa) {
-    return {
-      code: 'PRESSURE_NOT_VARIED',
-      spanPa,
-      neededPa,
-      text: `The pressure difference was varied by ${inBar(spanPa)} bar; telling slip from capacity takes ${inBar(neededPa)} bar or more. Add holds at low and at high pressure.`,
-    };
-  }
-  return null;
 }
 
 /**
- * Fits the slip law q = V_i n − C_l Δp/µ − C_t √(2Δp/ρ) − C_np n Δp to holds by weighted least squares, slip
- * coefficients not negative. Every coefficient keeps its sensitivity to every source, propagated through the whole
- * fit: calibration errors are common to all holds and do not average out.
+ * Fits the slip law q₁ = V_i n − C_l Δp/µ − C_t √(2Δp/ρ) − C_np n Δp, flow at the inlet, to holds by weighted least
+ * squares, slip coefficients not negative. Every coefficient keeps its sensitivity to every source, propagated through
+ * the whole fit of the full admissible model: calibration errors are common to all holds and do not average out.
  *
- * @param holds - averaged holds, in any order [n holds]
- * @returns coefficients in SI and their sensitivities from the full admissible model, or the reason there are none [-]
+ * @param holds - averaged holds, none of them left out, in any order [n holds]
+ * @returns coefficients in SI with their sensitivities, how well they fit, or the reason there are none [-]
+ * @throws RangeError if a hold was left out of the fit or holds no number
  *
  * Source: linear least squares with errors in all quantities by first-order propagation, JCGM 100:2008, 5.1 and
  * JCGM 102:2011, 6.2; the law: Wilson (1946), Schlösser (1961). With θ = A q, ∂θ/∂s = A ∂(q − f)/∂s at the fit.
  */
 export function fitSlip(holds: readonly HoldState[]): Outcome<SlipFit, SlipFitRefusal> {
-  const refusal = refusalBeforeFit(holds);
+  requireUsableHolds(holds);
+  const { terms, merged } = admissibleTerms(holds);
+  const refusal = refuseHolds(holds, terms);
   if (refusal !== null) return no(refusal);
 
-  const terms = admissibleTerms(holds);
-  let within: readonly number[] = holds.map(() => 1);
-  let weights: readonly number[] = within;
-  let between = 0;
-  let coefficients = bestNonNegative(holds, terms, weights);
-  // The weights depend on the coefficients through V_i u(n); three rounds settle them to all digits that matter.
-  for (let round = 0; round < 3; round += 1) {
-    const present = coefficients;
-    within = holds.map((hold) => scatterVariance(hold, flowResidual(hold, present)));
-    // Readings without any scatter would have infinite weight: a millionth of the flow is nobody's resolution.
-    within = within.map((variance, index) =>
-      Math.max(variance, (1e-6 * (holds[index]?.flowM3PerS.value ?? 0)) ** 2, 1e-24),
-    );
-    between = varianceBetweenHolds(holds, terms, within);
-    weights = within.map((variance) => 1 / (variance + between));
-    coefficients = bestNonNegative(holds, terms, weights);
-  }
-
+  const { coefficients, within, between, weights } = weightingOf(holds, terms);
+  const variances = within.map(({ variance }) => variance);
   const full = fitTerms(holds, terms, weights);
-  if (full === null) {
+  const scatterFit = fitTerms(
+    holds,
+    terms,
+    variances.map((variance) => 1 / variance),
+  );
+  if (full === null || scatterFit === null || isCapacityOpen(holds, weights, full)) {
     return no({
       code: 'TERMS_NOT_SEPARABLE',
-      text: 'The holds lie so that capacity and slip cannot be told apart. Vary pressure and speed independently.',
+      text: 'The holds lie so that capacity and slip cannot be told apart: pressure rose and fell together with speed. Add holds at low speed and high pressure, and at high speed and low pressure.',
     });
   }
-  if (coefficients.derivedCapacityM3PerRev <= 0) {
-    return no({
-      code: 'NOT_PHYSICAL',
-      text: `The fitted capacity is ${differenceFrom(coefficients.derivedCapacityM3PerRev, unitOf('cm3/rev')).toFixed(3)} cm³/rev: flow does not rise with speed. Look at the flow channel and the direction of rotation.`,
-    });
-  }
+  const notPhysical = refusalOfFit(coefficients.derivedCapacityM3PerRev);
+  if (notPhysical !== null) return no(notPhysical);
 
-  const scatterSources = holds.map(
-    (hold): Source => ({
-      id: `hold.${hold.number}.fit`,
-      label: 'scatter of the holds about the law',
-      kind: 'random',
-      standardUncertainty: Math.sqrt(between),
-      degreesOfFreedom: full.degreesOfFreedom,
-      shape: 'normal',
-      pooledAs: 'fit.scatter',
-    }),
-  );
+  const sources = holds.map((hold) => scatterSource(hold, between, full.degreesOfFreedom));
   const residuals = holds.map((hold): Uncertain => {
     const residual = flowResidual(hold, coefficients);
-    return { value: residual.value, sensitivities: { ...residual.sensitivities, [`hold.${hold.number}.fit`]: 1 } };
+    return { value: residual.value, sensitivities: { ...residual.sensitivities, [scatterSourceId(hold)]: 1 } };
   });
+  const free = coefficientsOf(terms, full);
+  const freeResiduals = plainResiduals(holds, free);
+  const influences = holdInfluences(holds, lawDesign(holds, terms), weights, full);
+  const chiSquare = residuals.reduce((sum, { value }, index) => sum + value ** 2 / (variances[index] ?? 1), 0);
+  return yes({
+    coefficients,
+    uncertain: withSensitivities(coefficients, terms, full, residuals),
+    unconstrained: withSensitivities(free, terms, full, residuals),
+    terms,
+    merged,
+    termChoice: chooseTerms(holds, terms, variances),
+    lackOfFit: lackOfFit(
+      holds,
+      within,
+      scatterFit,
+      freeResiduals.map((residual, index) => ({ residual, weight: weights[index] ?? 0 })),
+      terms.length,
+    ),
+    influences,
+    standingOut: holdStandingOut(influences, full.degreesOfFreedom),
+    sources,
+    residualsM3PerS: residuals.map(({ value }) => value),
+    residualDegreesOfFreedom: full.degreesOfFreedom,
+    reducedChiSquare: chiSquare / full.degreesOfFreedom,
+    betweenHoldsM3PerS: Math.sqrt(between),
+    weights,
+    covariance: full.covarianceUnscaled,
+  });
+}
+
+/** Id of the source that stands for what a hold differs from others by, beyond the scatter of its readings. */
+export function scatterSourceId(hold: HoldState): string {
+  return `hold.${hold.number}.fit`;
+}
+
+function scatterSource(hold: HoldState, between: number, degreesOfFreedom: number): Source {
+  return {
+    id: scatterSourceId(hold),
+    label: 'scatter of the holds about the law',
+    kind: 'random',
+    standardUncertainty: Math.sqrt(between),
+    degreesOfFreedom,
+    shape: 'normal',
+    pooledAs: 'fit.scatter',
+  };
+}
+
+/** Coefficients with the sensitivities that the residuals hand on through the matrix of the full model. */
+function withSensitivities(
+  coefficients: Coefficients,
+  terms: readonly LawTerm[],
+  full: LeastSquaresFit,
+  residuals: readonly Uncertain[],
+): Readonly<Record<LawTerm, Uncertain>> {
   const uncertainOf = (term: LawTerm): Uncertain => {
     const row = full.pseudoInverse[terms.indexOf(term)];
     return combine(
@@ -214,19 +205,10 @@ export function fitSlip(holds: readonly HoldState[]): Outcome<SlipFit, SlipFitRe
       row === undefined ? [] : residuals.map((input, index) => ({ input, derivative: row[index] ?? 0 })),
     );
   };
-  const chiSquare = residuals.reduce((sum, { value }, index) => sum + value ** 2 / (within[index] ?? 1), 0);
-  return yes({
-    coefficients,
-    uncertain: {
-      derivedCapacityM3PerRev: uncertainOf('derivedCapacityM3PerRev'),
-      laminarSlipM3: uncertainOf('laminarSlipM3'),
-      orificeSlipM2: uncertainOf('orificeSlipM2'),
-      speedPressureSlipM3PerPa: uncertainOf('speedPressureSlipM3PerPa'),
-    },
-    terms,
-    sources: scatterSources,
-    residualsM3PerS: residuals.map(({ value }) => value),
-    residualDegreesOfFreedom: full.degreesOfFreedom,
-    reducedChiSquare: chiSquare / full.degreesOfFreedom,
-  });
+  return {
+    derivedCapacityM3PerRev: uncertainOf('derivedCapacityM3PerRev'),
+    laminarSlipM3: uncertainOf('laminarSlipM3'),
+    orificeSlipM2: uncertainOf('orificeSlipM2'),
+    speedPressureSlipM3PerPa: uncertainOf('speedPressureSlipM3PerPa'),
+  };
 }

@@ -20,7 +20,7 @@ export type Coefficients = Readonly<Record<LawTerm, number>>;
 
 /**
  * The law's regressors at a point: flow is their dot product with the coefficients.
- * q = V_i n − C_l Δp/µ − C_t √(2Δp/ρ) − C_np n Δp
+ * q₁ = V_i n − C_l Δp/µ − C_t √(2Δp/ρ) − C_np n Δp
  *
  * @param point - speed, pressure difference, viscosity and density [rev/s, Pa, Pa s, kg/m³]
  * @returns n, −Δp/µ, −√(2Δp/ρ), −n Δp, in the order of LAW_TERMS [rev/s, 1/s, m/s, Pa rev/s]
@@ -44,7 +44,7 @@ export function lawRegressors(point: LawPoint): Readonly<Record<LawTerm, number>
  *
  * @param coefficients - of the law, in SI [m³/rev, m³, m², m³/Pa]
  * @param point - speed, pressure difference, viscosity and density [rev/s, Pa, Pa s, kg/m³]
- * @returns flow at the outlet [m³/s]
+ * @returns q₁, flow at the inlet [m³/s]
  */
 export function lawFlow(coefficients: Coefficients, point: LawPoint): number {
   const regressors = lawRegressors(point);
@@ -66,7 +66,7 @@ export function certainPoint(point: UncertainLawPoint): LawPoint {
  *
  * @param coefficients - of the law, in SI [m³/rev, m³, m², m³/Pa]
  * @param at - state with its errors [rev/s, Pa, Pa s, kg/m³]
- * @returns flow at the outlet [m³/s]
+ * @returns q₁, flow at the inlet [m³/s]
  */
 export function flowAtUncertainPoint(coefficients: Coefficients, at: UncertainLawPoint): Uncertain {
   const point = certainPoint(at);
@@ -95,7 +95,7 @@ export function flowAtUncertainPoint(coefficients: Coefficients, at: UncertainLa
  *
  * @param law - a fitted law [-]
  * @param point - where it is spoken; the caller says so when it lies outside law.range [rev/s, Pa, Pa s, kg/m³]
- * @returns flow at the outlet [m³/s]
+ * @returns q₁, flow at the inlet [m³/s]
  */
 export function fittedFlow(law: Pick<SlipLaw, 'coefficients' | 'uncertain'>, point: LawPoint): Uncertain {
   const regressors = lawRegressors(point);

@@ -1,6 +1,8 @@
 import type { Readings } from '../readings.ts';
 import type { PumpRecord } from '../records/pumpRecord.ts';
-import { findHolds, type HoldSearch, holdColumns } from '../steady/findHolds.ts';
+import { findHolds } from '../steady/findHolds.ts';
+import { type HoldSearch, holdColumns, stillnessLimit } from '../steady/holdSearch.ts';
+import { steadyMean } from '../steady/wildReadings.ts';
 
 /** A set point of a delivery run. */
 export type DeliveryPoint = {
@@ -68,10 +70,10 @@ export function isPointTaken(window: Readings, search: HoldSearch, point: Delive
   if ('missing' in columns) return false;
   const limits = { ...search.limits, minDurationS: LONGER * search.limits.minDurationS };
   return findHolds(window, { ...search, limits }).some(({ first, end }) => {
-    const meanOf = (values: Float64Array): number =>
-      values.slice(first, end).reduce((sum, value) => sum + value, 0) / (end - first);
-    const speedRevPerS = meanOf(columns.speed.values);
-    const gaugePa = meanOf(columns.deliveryPressure.values) - search.barometerPa;
+    const meanOf = (channel: 'speed' | 'deliveryPressure'): number =>
+      steadyMean(columns[channel], first, end, (value) => stillnessLimit(channel, value, 0, search));
+    const speedRevPerS = meanOf('speed');
+    const gaugePa = meanOf('deliveryPressure') - search.barometerPa;
     return (
       Math.abs(speedRevPerS - point.speedRevPerS) <= SET_POINT_SHARE * point.speedRevPerS &&
       Math.abs(gaugePa - point.deliveryGaugePressurePa) <=

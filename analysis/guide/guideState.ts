@@ -3,6 +3,16 @@ import type { ChannelName } from '../channels.ts';
 /** What stands still and what moves, per channel. */
 export type Stillness = 'steady' | 'settling' | 'rising' | 'falling' | 'missing';
 
+/** A set point of a suction run. */
+export type SuctionPoint = {
+  readonly speedRevPerS: number;
+  /** Absolute, at the inlet; null: suction fully open. */
+  readonly suctionPressurePa: number | null;
+};
+
+/** Where a relief run stands: valve open, being closed, being opened again, done. */
+export type ReliefPhase = 'open' | 'closing' | 'opening' | 'over';
+
 /** Where a guided run is and what comes next. */
 export type GuideState = {
   /** The next thing to do, as a sentence: 'Set 900 r/min and 3.0 bar; hold until all channels stand still.' */
@@ -12,7 +22,12 @@ export type GuideState = {
   readonly stepCount: number;
   readonly stepsDone: number;
   /** Set points of the present step; null when there are none to set. */
-  readonly target: { readonly speedRevPerS: number; readonly deliveryGaugePressurePa: number | null } | null;
+  readonly target: {
+    readonly speedRevPerS: number;
+    readonly deliveryGaugePressurePa: number | null;
+    /** Absolute, at the inlet; null or absent: suction open. */
+    readonly suctionPressurePa?: number | null;
+  } | null;
   readonly stillness: Readonly<Partial<Record<ChannelName, Stillness>>>;
   readonly isFinished: boolean;
 };

@@ -1,34 +1,13 @@
 import { findPriming } from '../dryLift/findPriming.ts';
-import type { BenchRecord } from '../records/benchRecord.ts';
-import type { Measured } from '../records/fields.ts';
 import type { PumpRecord } from '../records/pumpRecord.ts';
-import type { RunKind } from '../records/runRecord.ts';
-import { type HoldSearch, leadAfterChangeS } from '../steady/findHolds.ts';
 import { type DeliveryPoint, deliveryPlan, isPointTaken } from './deliveryGuide.ts';
 import { deliveryEndSentence, deliverySentence, dryLiftSentence, LONGEST_DRY_TURNING_S } from './guideSentences.ts';
+import { type BenchAction, type GuideSetting, type RunGuide, STILLNESS_WINDOW_S, searchOf } from './guideSetting.ts';
 import type { GuideState } from './guideState.ts';
-import type { ReadingWindow } from './readingWindow.ts';
+import { reliefGuide } from './reliefGuide.ts';
+import { withReturnPoint } from './returnPoint.ts';
 import { stillnessOf } from './stillness.ts';
-
-/** What a hand at the bench would do next; the practice bench is told the same. */
-export type BenchAction =
-  | { readonly kind: 'setSpeed'; readonly speedRevPerS: number }
-  | { readonly kind: 'setDeliveryPressure'; readonly gaugePressurePa: number }
-  | { readonly kind: 'openValve' }
-  | { readonly kind: 'flood' }
-  | { readonly kind: 'emptyAndOil' };
-
-/** Leads through a run; told nothing but readings, so that it guides a real bench and the practice bench alike. */
-export type RunGuide = {
-  /** What is to be done before the first reading counts. */
-  readonly begin: () => readonly BenchAction[];
-  /** Looks at the readings so far; what is to be done now. */
-  readonly look: (window: ReadingWindow) => readonly BenchAction[];
-  readonly state: () => GuideState;
-};
-
-/** Stillness is judged over this long [s]. */
-const STILLNESS_WINDOW_S = 3;
+import { suctionGuide } from './suctionGuide.ts';
 
 /** How long a dry start is watched at rest before the motor is started [s]. */
 const REST_BEFORE_START_S = 2;
@@ -39,24 +18,19 @@ const TURNING_REV_PER_S = 0.5;
 /** Dry starts where no demand names a speed: a share of the greatest [1]. */
 const HOUSE_DRY_SPEED_SHARE = 0.5;
 
-export type GuideSetting = {
-  readonly kind: RunKind;
-  readonly pump: PumpRecord;
-  readonly bench: BenchRecord;
-  readonly barometerPa: number;
-  readonly sweptVolumeM3PerRev: number;
-  /** Between outlet and flow meter [m³]. */
-  readonly deliveryLineVolume: Measured;
-  /** A set point that is not met in so long is given up: a run that steps itself must end. Null: a person decides [s]. */
-  readonly patienceS: number | null;
-};
-
+/** The guide of a run of this kind; a blanked start is led as a dry start is. */
 export function createRunGuide(setting: GuideSetting): RunGuide {
-  return setting.kind === 'delivery' ? deliveryGuide(setting) : dryLiftGuide(setting);
-}
-
-function searchOf({ bench, barometerPa }: GuideSetting): HoldSearch {
-  return { limits: bench.holdLimits, barometerPa, leadS: leadAfterChangeS(bench.channels) };
+  switch (setting.kind) {
+    case 'delivery':
+      return deliveryGuide(setting);
+    case 'suction':
+      return suctionGuide(setting);
+    case 'relief':
+      return reliefGuide(setting);
+    case 'dryLift':
+    case 'blanked':
+      return dryLiftGuide(setting);
+  }
 }
 
 function actionsFor(point: DeliveryPoint): readonly BenchAction[] {
@@ -67,7 +41,7 @@ function actionsFor(point: DeliveryPoint): readonly BenchAction[] {
 }
 
 function deliveryGuide(setting: GuideSetting): RunGuide {
-  const plan = deliveryPlan(setting.pump);
+  const plan = withReturnPoint(deliveryPlan(setting.pump));
   const search = searchOf(setting);
   const theoreticalM3PerS = setting.sweptVolumeM3PerRev * setting.pump.speedRangeRevPerS.max;
   let stepsDone = 0;

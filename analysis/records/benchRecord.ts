@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { fitCurve } from '../calibration/fitCurve.ts';
 import { CHANNEL_NAMES, CHANNELS, isChannelName } from '../channels.ts';
 import { findUnit } from '../units.ts';
 import { calendarDate, recordId } from './fields.ts';
@@ -22,35 +23,66 @@ const errorStatement = {
   shape: z.enum(['normal', 'rectangular']),
 };
 
-/** Points of a calibration: what the instrument gave against what the reference stood at. */
-const calibrationCurve = z.strictObject({
-  /** 1: a straight line. */
-  degree: z.int().min(1).max(3),
-  /** Raw values as they come over the line; references in the channel's own unit. */
-  points: z.array(z.strictObject({ raw: z.number(), reference: z.number() })).min(3),
-  /** Of the reference at each point, in the channel's own unit; common to all points. */
-  referenceStandardUncertainty: z.number().nonnegative(),
-});
+/** Points of a calibration: what the instrument gave against what the reference stood at; a series up and down may repeat them. */
+const calibrationCurve = z
+  .strictObject({
+    /** 1: a straight line. */
+    degree: z.int().min(1).max(3),
+    /** Raw values as they come over the line; references in the channel's own unit. */
+    points: z.array(z.strictObject({ raw: z.number(), reference: z.number() })).min(3),
+    /** Of the reference at each point, in the channel's own unit; common to all points. */
+    referenceStandardUncertainty: z.number().nonnegative(),
+  })
+  .superRefine((curve, context) => {
+    const fit = fitCurve(curve);
+    if (!fit.ok) context.addIssue({ code: 'custom', path: ['points'], message: fit.reason.text });
+  });
 export type CalibrationCurve = z.infer<typeof calibrationCurve>;
 
 const NO_ERROR = { standardUncertainty: 0, shape: 'normal' } as const;
 
-export const calibration = z.strictObject({
+/** Limits that an instrument keeps anywhere in its range, as its maker or a standard states them: ± the sum of the two. */
+const accuracyClass = z.strictObject({
+  /** Of max − min of the range [%]. */
+  percentOfSpan: z.number().nonnegative(),
+  /** Of the reading in the channel's own unit [%]. */
+  percentOfReading: z.number().nonnegative().default(0),
+});
+export type AccuracyClass = z.infer<typeof accuracyClass>;
+
+const calibrationStatement = z.strictObject({
   reference: z.string().min(1),
   calibratedOn: calendarDate,
   dueOn: calendarDate,
-  /** Relative to the reading in the channel's own unit [1]. */
-  gain: z.strictObject(errorStatement),
+  /** Relative to the reading in the channel's own unit [1]. Gain and offset may be left out where a class is stated. */
+  gain: z.strictObject(errorStatement).optional(),
   /** In the channel's own unit. */
-  offset: z.strictObject(errorStatement),
+  offset: z.strictObject(errorStatement).optional(),
+  /** Null: none is stated. What it says comes on top of the errors stated one by one. */
+  accuracyClass: accuracyClass.nullable().default(null),
   /** Largest departure from the line over the range, zero at its ends; in the channel's own unit. */
   linearity: z.strictObject(errorStatement).default(NO_ERROR),
-  /** Growth of the errors since the day of calibration, per year: gain relative [1], offset in the channel's own unit. */
+  /** Standard uncertainty gained since the day of calibration, per year: gain relative [1], offset in the channel's own unit. */
   driftPerYear: z
-    .strictObject({ gain: z.number().nonnegative(), offset: z.number().nonnegative() })
-    .default({ gain: 0, offset: 0 }),
+    .strictObject({
+      gain: z.number().nonnegative(),
+      offset: z.number().nonnegative(),
+      shape: errorStatement.shape.default('normal'),
+    })
+    .default({ gain: 0, offset: 0, shape: 'normal' }),
   /** Raw values become the channel's unit by the curve through these points; null: by `scale`. */
   curve: calibrationCurve.nullable().default(null),
+});
+
+export const calibration = calibrationStatement.transform((entry, context) => {
+  const { gain, offset } = entry;
+  if (entry.accuracyClass === null) {
+    for (const [key, error] of Object.entries({ gain, offset })) {
+      if (error !== undefined) continue;
+      context.addIssue({ code: 'custom', path: [key], message: 'needed where no accuracy class is stated' });
+    }
+  }
+  return { ...entry, gain: gain ?? NO_ERROR, offset: offset ?? NO_ERROR };
 });
 export type Calibration = z.infer<typeof calibration>;
 
@@ -66,7 +98,14 @@ const kFactor = z.strictObject({
   /** Rising viscosity; between the points by straight lines in the logarithm of viscosity. */
   table: z
     .array(z.strictObject({ kinematicViscosityM2PerS: z.number().positive(), ratio: z.number().positive() }))
-    .min(2),
+    .min(2)
+    .refine(
+      (table) =>
+        table.every(
+          (point, index) => point.kinematicViscosityM2PerS > (table[index - 1]?.kinematicViscosityM2PerS ?? 0),
+        ),
+      'expected viscosities that rise from point to point',
+    ),
   relativeStandardUncertainty: z.number().nonnegative(),
 });
 
@@ -110,6 +149,20 @@ const channel = z
         message: `${JSON.stringify(entry.unit)} is no unit of ${CHANNELS[entry.channel].quantity}`,
       });
       return z.NEVER;
+    }
+    const { quantity } = CHANNELS[entry.channel];
+    const refuse = (path: keyof typeof entry, message: string): void => {
+      context.addIssue({ code: 'custom', path: [path], message });
+    };
+    if (!(entry.range.min < entry.range.max)) refuse('range', 'expected min below max');
+    if (entry.tapping !== null && (quantity !== 'pressure' || entry.channel === 'barometer')) {
+      refuse('tapping', `${CHANNELS[entry.channel].label} has no pressure tapping`);
+    }
+    if (entry.kFactor !== null && quantity !== 'flow') {
+      refuse('kFactor', `${CHANNELS[entry.channel].label} is measured by no flow meter`);
+    }
+    if (entry.calibration?.curve && (entry.scale.gain !== 1 || entry.scale.offset !== 0)) {
+      refuse('scale', 'a calibration curve takes raw values: leave the scale out');
     }
     return { ...entry, channel: entry.channel };
   });

@@ -32,7 +32,6 @@ export const suctionPipe = z
       }
     }
   });
-export type SuctionPipe = z.infer<typeof suctionPipe>;
 
 /** What the pump will stand in: for the prediction of its priming in the machine. */
 export const machineSuction = z.strictObject({

@@ -51,8 +51,9 @@ export function combine(
 ): Uncertain {
   const sensitivities: Record<string, number> = {};
   for (const { input, derivative } of inputs) {
-    for (const [id, sensitivity] of Object.entries(input.sensitivities)) {
-      sensitivities[id] = (sensitivities[id] ?? 0) + derivative * sensitivity;
+    const own = input.sensitivities;
+    for (const id of Object.keys(own)) {
+      sensitivities[id] = (sensitivities[id] ?? 0) + derivative * (own[id] ?? 0);
     }
   }
   return { value, sensitivities };

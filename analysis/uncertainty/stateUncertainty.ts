@@ -1,6 +1,6 @@
+import { coverageFactorFor } from './coverage.ts';
 import type { Source, SourceTable, Uncertain } from './source.ts';
 import type { BudgetLine, Stated } from './stated.ts';
-import { coverageFactor } from './studentT.ts';
 
 /** Budget lines below this share of the variance are added up in one: a budget is there to be read [1]. */
 const SMALLEST_SHARE = 0.001;
@@ -30,6 +30,15 @@ function effectiveDegreesOfFreedom(components: Iterable<Component>, variance: nu
     if (source.degreesOfFreedom !== null) sum += (part / variance) ** 2 / source.degreesOfFreedom;
   }
   return sum === 0 ? null : 1 / sum;
+}
+
+/** Share of the largest single rectangular source; several that were pooled are not rectangular together. */
+function largestRectangularShare(components: Iterable<Component>, variance: number): number {
+  let largest = 0;
+  for (const { source, variance: part } of components) {
+    if (source.shape === 'rectangular' && source.pooledAs === null && part > largest) largest = part;
+  }
+  return variance === 0 ? 0 : largest / variance;
 }
 
 function budgetOf(components: ReadonlyMap<string, Component>, variance: number): readonly BudgetLine[] {
@@ -67,14 +76,19 @@ function budgetOf(components: ReadonlyMap<string, Component>, variance: number):
  * @returns the value as it is printed [unit of the value]
  * @throws RangeError if a source is not in the table
  *
- * Source: JCGM 100:2008, 5.1.2 (combination), G.4.1 (Welch-Satterthwaite; ν_eff is not truncated), G.3 (k from t).
+ * Source: JCGM 100:2008, 5.1.2 (combination), G.4.1 (Welch-Satterthwaite; ν_eff is not truncated), G.3 (k from t); a dominant
+ * rectangular error as coverageFactorFor has it.
  */
 export function stateUncertainty(uncertain: Uncertain, sources: SourceTable, coverageProbability = 0.95): Stated {
   const components = componentsOf(uncertain, sources);
   let variance = 0;
   for (const component of components.values()) variance += component.variance;
   const degreesOfFreedom = effectiveDegreesOfFreedom(components.values(), variance);
-  const factor = coverageFactor(degreesOfFreedom, coverageProbability);
+  const factor = coverageFactorFor(
+    degreesOfFreedom,
+    largestRectangularShare(components.values(), variance),
+    coverageProbability,
+  );
   const standardUncertainty = Math.sqrt(variance);
   return {
     value: uncertain.value,

@@ -1,20 +1,23 @@
-import { existsSync, mkdirSync, readFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
-import { z } from 'zod';
 import { type BenchRecord, benchRecord } from '../../analysis/records/benchRecord.ts';
 import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
-import type { RunRecord } from '../../analysis/records/runRecord.ts';
+import type { HoldExclusion, RunRecord } from '../../analysis/records/runRecord.ts';
 import { type StripSheet, stripSheet } from '../../analysis/records/stripSheet.ts';
 import type { RunResult } from '../../analysis/result.ts';
+import { DECODER_VERSION } from '../decode/decodeJournal.ts';
 import { messageOf } from '../errors.ts';
 import { ArchiveError } from './archiveErrors.ts';
 import { ArchiveIndex, type CertificateListEntry, type RunListEntry } from './archiveIndex.ts';
+import { ARCHIVE_README } from './archiveReadme.ts';
+import type { DrawnRun } from './drawnRun.ts';
+import { readKeptDrawing, readKeptResult } from './keptFiles.ts';
 import { tryLock } from './lock.ts';
 import { recordText } from './recordFile.ts';
 import { type RecordStore, recordStore } from './recordStore.ts';
 import { RUN_FILES } from './runFiles.ts';
-import { type NewRun, type Recovery, RunStore, type SealedRun } from './runStore.ts';
+import { type ImportedRun, type NewRun, type Recovery, RunStore, type SealedRun } from './runStore.ts';
 import { writeWholeFile } from './wholeFile.ts';
 
 const FOLDERS = ['pumps', 'strips', 'benches', 'people', 'runs', 'certificates', 'attachments'] as const;
@@ -30,7 +33,7 @@ export function openArchive(directory: string): Archive {
   try {
     for (const folder of FOLDERS) mkdirSync(join(directory, folder), { recursive: true });
     // A folder that exists and a file system that is full or read-only: seen now, not at the first byte.
-    writeWholeFile(join(directory, 'README.txt'), README, 'replace');
+    writeWholeFile(join(directory, 'README.txt'), ARCHIVE_README, 'replace');
     return new Archive(directory);
   } catch (cause) {
     if (cause instanceof ArchiveError) throw cause;
@@ -110,14 +113,34 @@ export class Archive {
     return this.runs.create(newRun);
   }
 
-  /** @throws CsvError if the file cannot be taken as evidence; nothing was written then */
-  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): SealedRun {
+  /** As RunStore.import: rejects with a CsvError if the file cannot be taken as evidence; nothing of it is left then. */
+  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): Promise<ImportedRun> {
     return this.runs.import(newRun, fileName, bytes);
+  }
+
+  /** What a person took out of the fit of a run, or back in, oldest first. @throws RecordError naming the line that is none */
+  readExclusions(id: string): readonly HoldExclusion[] {
+    return this.runs.readExclusions(id);
+  }
+
+  /** Adds to what a person took out. @throws RecordError if it is no such line */
+  addExclusion(id: string, exclusion: HoldExclusion): void {
+    this.runs.addExclusion(id, exclusion);
   }
 
   /** @throws RunError (missing, not sealed) or ChangedError (code 'CHANGED', which file) */
   readRun(id: string): SealedRun {
     return this.runs.read(id);
+  }
+
+  /** As {@link readRun}, the journal compared by its length alone: to show what was analysed before, never to analyse or certify. */
+  glanceSealedRun(id: string): SealedRun {
+    return this.runs.glanceSealed(id);
+  }
+
+  /** A run's record as it lies there, unchecked: to show, never to analyse. @throws RunError if there is none */
+  glanceRun(id: string): RunRecord {
+    return this.runs.glance(id).run;
   }
 
   sealInterrupted(): readonly Recovery[] {
@@ -139,11 +162,32 @@ export class Archive {
     this.listEntry(id);
   }
 
-  /** The kept analysis, or null if there is none by this version of the analysis. */
+  /** The kept analysis, or null if there is none by this version of the analysis and with what is taken out of the fit now. */
   readResult(id: string, analysisVersion: string): RunResult | null {
-    return readResultFile(
+    const exclusions = JSON.stringify(this.readExclusions(id));
+    return readKeptResult(
       this.runs.folderOf(id),
-      (result) => result.runId === id && result.analysisVersion === analysisVersion,
+      (result) =>
+        result.runId === id &&
+        result.analysisVersion === analysisVersion &&
+        JSON.stringify(result.exclusions) === exclusions,
+    );
+  }
+
+  /** Keeps what is drawn of a sealed run; a cache, replaced by the next. */
+  saveDrawn(id: string, drawn: DrawnRun): void {
+    const { sha256 } = this.runs.glanceSealed(id).closing;
+    const kept = { decoderVersion: DECODER_VERSION, journalSha256: sha256.journal, drawn };
+    writeWholeFile(join(this.runs.folderOf(id), RUN_FILES.drawn), `${JSON.stringify(kept)}\n`, 'replace');
+  }
+
+  /** What is drawn of a sealed run, or null if none is kept that this journal and this decoder would make. */
+  readDrawn(id: string): DrawnRun | null {
+    const { folder, closing } = this.runs.glanceSealed(id);
+    return readKeptDrawing(
+      folder,
+      ({ decoderVersion, journalSha256 }) =>
+        decoderVersion === DECODER_VERSION && journalSha256 === closing.sha256.journal,
     );
   }
 
@@ -206,36 +250,9 @@ export class Archive {
       pumpId: run.pump.id,
       pumpName: run.pump.name,
       ending: closing?.ending ?? 'open',
-      outcome: readResultFile(this.runs.folderOf(id), (result) => result.runId === id)?.outcome ?? null,
+      outcome: readKeptResult(this.runs.folderOf(id), (result) => result.runId === id)?.outcome ?? null,
     };
     if (closing !== null) this.index.putRun(entry);
     return entry;
   }
 }
-
-/** The cache is our own writing: its head is looked at, the rest taken as it is. */
-const resultHead = z.looseObject({ format: z.literal('slipwright.result/1') });
-const cachedResult = z.custom<RunResult>((value) => resultHead.safeParse(value).success);
-
-function readResultFile(folder: string, isWanted: (result: RunResult) => boolean): RunResult | null {
-  const path = join(folder, RUN_FILES.result);
-  if (!existsSync(path)) return null;
-  try {
-    const result = cachedResult.parse(JSON.parse(readFileSync(path, 'utf8')));
-    return isWanted(result) ? result : null;
-  } catch {
-    return null; // a cache that cannot be read is made anew
-  }
-}
-
-const README = `This folder is an archive of pump tests, in plain files that need no program to be read.
-
-pumps/, strips/, benches/  records, a JSON file a version; none is ever overwritten
-runs/<day>-<number>/  run.json      what was true before the first byte
-                      journal.log   each received line: microseconds, TAB, bytes (\\xHH outside 0x20-0x7E); or journal.csv
-                      marks.jsonl   what the operator did and when
-                      closing.json  how it ended, with the SHA-256 of the files above
-                      result.json   the analysis: can be made again from the files above
-certificates/         <number>.pdf, the same data as <number>.json and its signature <number>.jws
-index.sqlite          can be made again from all of these
-`;

@@ -5,8 +5,11 @@ export const RUN_FILES = {
   run: 'run.json',
   marks: 'marks.jsonl',
   closing: 'closing.json',
+  /** What a person took out of the fit, and why: added to after sealing. */
+  exclusions: 'exclusions.jsonl',
   /** Caches, rebuilt from the files above. */
   result: 'result.json',
+  drawn: 'drawn.json',
   lock: 'open.lock',
 } as const;
 

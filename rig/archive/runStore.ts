@@ -1,7 +1,9 @@
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { randomUUID } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import {
+  type HoldExclusion,
+  holdExclusion,
   type Mark,
   mark,
   type RunClosing,
@@ -9,16 +11,21 @@ import {
   runClosing,
   runRecord,
 } from '../../analysis/records/runRecord.ts';
+import { roomFor } from '../decode/columnRoom.ts';
+import type { DecodedRun } from '../decode/decodeJournal.ts';
 import { importCsv } from '../decode/importCsv.ts';
+import { importedRun } from '../decode/readRunReadings.ts';
 import { codeOf, messageOf } from '../errors.ts';
-import { ArchiveError, ChangedError, RecordError, RunError } from './archiveErrors.ts';
+import { ArchiveError, ChangedError, RunError } from './archiveErrors.ts';
+import { fileEvidence, sharedBytes } from './fileEvidence.ts';
+import { readJsonLines } from './jsonLines.ts';
 import { type FileLock, tryLock } from './lock.ts';
 import { measureFile } from './measureFile.ts';
 import { parseRecord, readRecordFile, recordText } from './recordFile.ts';
 import { recoverRun } from './recoverRun.ts';
 import { journalFileName, RUN_FILES } from './runFiles.ts';
 import { sealRun } from './sealRun.ts';
-import { writeWholeFile } from './wholeFile.ts';
+import { appendLine, syncFolder, writeWholeFile } from './wholeFile.ts';
 
 /** What a run may leave unsaid: no zero check, no strip sheet, first mounting. */
 type Unsaid = 'zeroCheck' | 'stripSheet' | 'mounting';
@@ -29,6 +36,7 @@ export type SealedRun = {
   readonly closing: RunClosing;
   readonly marks: readonly Mark[];
 };
+export type ImportedRun = { readonly sealed: SealedRun; readonly decoded: DecodedRun };
 /** What became of a run that was found cut off. */
 export type Recovery =
   | { readonly runId: string; readonly sealed: true; readonly closing: RunClosing }
@@ -66,14 +74,30 @@ export class RunStore {
     return { run, folder };
   }
 
-  /** Files a CSV as a run of its own, its bytes as they are. @throws CsvError before anything is written */
-  import(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): SealedRun {
-    importCsv(bytes, newRun.bench, newRun.setUp.barometerPa.value);
-    const sha256 = createHash('sha256').update(bytes).digest('hex');
-    const { run, folder } = this.create({ ...newRun, source: { kind: 'import', fileName, sha256 } });
-    writeWholeFile(join(folder, journalFileName(run.source)), bytes);
-    const closing = sealRun(folder, run, 'completed', `imported from ${fileName}`);
-    return { folder, run, closing, marks: [] };
+  /**
+   * Files a CSV as a run of its own, its bytes as they are. The readings are decoded from the very bytes that are filed, while these
+   * are written and hashed.
+   *
+   * @throws CsvError if it cannot be taken as evidence; nothing of it is left then
+   */
+  async import(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): Promise<ImportedRun> {
+    const shared = sharedBytes(bytes);
+    const growing = join(this.folder, `.${randomUUID()}.part`);
+    const room = roomFor(shared);
+    const filing = fileEvidence(shared, growing, room.buffer);
+    try {
+      const readings = importCsv(shared, newRun.bench, newRun.setUp.barometerPa.value, newRun.zeroCheck ?? null, room);
+      const measure = await filing;
+      const { sha256 } = measure;
+      const { run, folder } = this.create({ ...newRun, source: { kind: 'import', fileName, sha256 } });
+      renameSync(growing, join(folder, journalFileName(run.source)));
+      syncFolder(folder);
+      const closing = sealRun(folder, run, 'completed', `imported from ${fileName}`, measure);
+      return { sealed: { folder, run, closing, marks: [] }, decoded: importedRun(readings) };
+    } finally {
+      await filing.catch(() => undefined); // said above, unless something else was wrong first
+      rmSync(growing, { force: true });
+    }
   }
 
   /** A run's record and, once it is sealed, its closing; nothing is checked against the hashes. */
@@ -94,6 +118,21 @@ export class RunStore {
    * @throws RunError if it is missing or not sealed, ChangedError (code 'CHANGED') naming the file that is not as it was sealed
    */
   read(id: string): SealedRun {
+    const sealed = this.glanceSealed(id);
+    const { folder, run, closing } = sealed;
+    const { lineCount, byteLength } = checkHash(join(folder, journalFileName(run.source)), closing.sha256.journal);
+    if (lineCount !== closing.lineCount || byteLength !== closing.byteLength) {
+      const closingPath = join(folder, RUN_FILES.closing);
+      throw new ChangedError(closingPath, `it counts ${closing.lineCount} lines, the journal holds ${lineCount}`);
+    }
+    return sealed;
+  }
+
+  /**
+   * As {@link read}, but the journal's bytes are not hashed, only its length is compared: enough to show what was analysed before, never
+   * to analyse or certify.
+   */
+  glanceSealed(id: string): SealedRun {
     const folder = this.folderOf(id);
     const closingPath = join(folder, RUN_FILES.closing);
     const runPath = join(folder, RUN_FILES.run);
@@ -105,11 +144,29 @@ export class RunStore {
     const marksPath = join(folder, RUN_FILES.marks);
     checkHash(marksPath, closing.sha256.marks);
     const journalPath = join(folder, journalFileName(run.source));
-    const { lineCount, byteLength } = checkHash(journalPath, closing.sha256.journal);
-    if (lineCount !== closing.lineCount || byteLength !== closing.byteLength) {
-      throw new ChangedError(closingPath, `it counts ${closing.lineCount} lines, the journal holds ${lineCount}`);
+    const byteLength = statSync(journalPath, { throwIfNoEntry: false })?.size ?? null;
+    if (byteLength === null) throw new ChangedError(journalPath, 'it is missing');
+    if (byteLength !== closing.byteLength) {
+      throw new ChangedError(journalPath, `expected ${closing.byteLength} bytes, it has ${byteLength}`);
     }
-    return { folder, run, closing, marks: readMarks(marksPath) };
+    return { folder, run, closing, marks: readJsonLines(mark, marksPath) };
+  }
+
+  /** What a person took out of the fit of a run, or back in, oldest first. @throws RecordError naming the line that is none */
+  readExclusions(id: string): readonly HoldExclusion[] {
+    const path = join(this.folderOf(id), RUN_FILES.exclusions);
+    return existsSync(path) ? readJsonLines(holdExclusion, path) : [];
+  }
+
+  /**
+   * Adds to what a person took out; nothing that was said is changed.
+   *
+   * @throws RecordError if it is no such line, or one before it is none; ArchiveError if it cannot be written
+   */
+  addExclusion(id: string, exclusion: HoldExclusion): void {
+    const path = join(this.folderOf(id), RUN_FILES.exclusions);
+    this.readExclusions(id);
+    appendLine(path, JSON.stringify(parseRecord(holdExclusion, exclusion, path)));
   }
 
   /** Seals each run that is unsealed and that nobody records any more. */
@@ -169,18 +226,4 @@ function checkHash(path: string, expected: string): { readonly lineCount: number
   const measure = measureFile(path);
   if (measure.sha256 !== expected) throw new ChangedError(path, `expected SHA-256 ${expected}, got ${measure.sha256}`);
   return measure;
-}
-
-function readMarks(path: string): readonly Mark[] {
-  return readFileSync(path, 'utf8')
-    .split('\n')
-    .filter((line) => line !== '')
-    .map((line, index) => {
-      const source = `${path}, line ${index + 1}`;
-      try {
-        return parseRecord(mark, JSON.parse(line), source);
-      } catch (cause) {
-        throw cause instanceof RecordError ? cause : new RecordError(source, messageOf(cause), { cause });
-      }
-    });
 }

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { type RunClosing, type RunRecord, runClosing } from '../../analysis/records/runRecord.ts';
-import { measureFile } from './measureFile.ts';
+import { type FileMeasure, measureFile } from './measureFile.ts';
 import { parseRecord, recordText } from './recordFile.ts';
 import { journalFileName, RUN_FILES } from './runFiles.ts';
 import { writeWholeFile } from './wholeFile.ts';
@@ -13,10 +13,16 @@ import { writeWholeFile } from './wholeFile.ts';
  * @param run - its record [-]
  * @param ending - how it ended [-]
  * @param reason - why, in words [-]
+ * @param journal - measure of its journal, where that was taken of the very bytes that were written [-]
  * @throws ArchiveError if the run is sealed already or the closing cannot be written
  */
-export function sealRun(folder: string, run: RunRecord, ending: RunClosing['ending'], reason: string): RunClosing {
-  const journal = measureFile(join(folder, journalFileName(run.source)));
+export function sealRun(
+  folder: string,
+  run: RunRecord,
+  ending: RunClosing['ending'],
+  reason: string,
+  journal: FileMeasure = measureFile(join(folder, journalFileName(run.source))),
+): RunClosing {
   const path = join(folder, RUN_FILES.closing);
   const closing = parseRecord(
     runClosing,

@@ -32,6 +32,22 @@ export function writeWholeFile(
   }
 }
 
+/** Adds a line to a file, which is made if it is not there; on the disk when it returns. @throws ArchiveError */
+export function appendLine(path: string, line: string): void {
+  try {
+    const file = openSync(path, 'a');
+    try {
+      writeFileSync(file, `${line}\n`);
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    syncFolder(dirname(path));
+  } catch (cause) {
+    throw new ArchiveError(path, `cannot be written (${messageOf(cause)})`, { cause });
+  }
+}
+
 function writeSynced(path: string, content: string | Uint8Array): void {
   const file = openSync(path, 'wx');
   try {

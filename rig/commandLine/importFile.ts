@@ -1,10 +1,11 @@
-import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
+import { readFileBytes } from '../decode/readFileBytes.ts';
 import { messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
-import { analyseStoredRun } from '../session/analyseStoredRun.ts';
+import { analyseDecoded } from '../session/analyseStoredRun.ts';
+import { stripSheetFor } from '../session/stripSheetFor.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
 import { benchFrom, conditionsFrom, pumpFrom } from './recordsFrom.ts';
 import { resultText } from './resultText.ts';
@@ -23,22 +24,29 @@ export type ImportOptions = {
 };
 
 /** `slipwright import`: files a CSV as it is, as a run of its own, and analyses it. */
-export function importFile(file: string, options: ImportOptions, archive: Archive, speaker: Speaker): ExitCode {
+export async function importFile(
+  file: string,
+  options: ImportOptions,
+  archive: Archive,
+  speaker: Speaker,
+): Promise<ExitCode> {
   let bytes: Buffer;
   try {
-    bytes = readFileSync(file);
+    bytes = readFileBytes(file);
   } catch (error) {
     throw new WrongUse(`${file} cannot be read: ${messageOf(error)}`, { cause: error });
   }
   const { kind, label, operator, startedAt = new Date().toISOString() } = options;
-  const sealed = archive.importRun(
+  const pump = pumpFrom(archive, options.pump);
+  const { sealed, decoded } = await archive.importRun(
     {
       kind,
       label,
       operator,
       startedAtUtc: startedAt,
       startedMonotonicUs: 0,
-      pump: pumpFrom(archive, options.pump),
+      pump,
+      stripSheet: stripSheetFor(archive, pump.id, label),
       bench: benchFrom(archive, options.bench),
       ...conditionsFrom(options.conditions),
       programVersion: PROGRAM_VERSION,
@@ -47,7 +55,7 @@ export function importFile(file: string, options: ImportOptions, archive: Archiv
     bytes,
   );
   speaker.say(`${file} was filed as run ${sealed.run.id}`);
-  const { result } = analyseStoredRun(archive, sealed.run.id);
+  const { result } = analyseDecoded(archive, sealed, decoded);
   speaker.result({ closing: sealed.closing, result }, resultText(result));
   return EXIT.done;
 }

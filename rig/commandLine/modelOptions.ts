@@ -1,8 +1,16 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { z } from 'zod';
+import { type PracticePlant, practicePlant } from '../practiceBench/plant.ts';
 import { PRACTICE_SCENARIOS, type PracticeScenario } from '../practiceBench/pumpTruth.ts';
 
 /** What a practice bench is started with, on any command line. */
-export type ModelOptions = { readonly scenario: PracticeScenario; readonly seed: number; readonly speedUp: number };
+export type ModelOptions = {
+  readonly scenario: PracticeScenario;
+  readonly seed: number;
+  readonly speedUp: number;
+  /** Faults and features besides. */
+  readonly plant?: PracticePlant;
+};
 
 /** Reads a number from one bound to another, both allowed; a word that is none is refused with the bounds. */
 export function numberWithin(from: number, to: number): (text: string) => number {
@@ -22,6 +30,19 @@ export function wholeNumberWithin(from: number, to: number): (text: string) => n
   };
 }
 
+/** Reads what is planted in a practice bench; what is not understood is refused with its name. */
+function planted(text: string): PracticePlant {
+  let document: unknown;
+  try {
+    document = JSON.parse(text);
+  } catch {
+    throw new InvalidArgumentError('Expected JSON.');
+  }
+  const plant = practicePlant.safeParse(document);
+  if (!plant.success) throw new InvalidArgumentError(z.prettifyError(plant.error));
+  return plant.data;
+}
+
 /** Adds the options of the practice bench to a command. */
 export function withModelOptions(command: Command, defaultSpeedUp: number): Command {
   return command
@@ -33,5 +54,8 @@ export function withModelOptions(command: Command, defaultSpeedUp: number): Comm
       new Option('--speed-up <factor>', 'bench seconds in a second')
         .default(defaultSpeedUp)
         .argParser(numberWithin(0.1, 100)),
+    )
+    .addOption(
+      new Option('--plant <json>', 'faults and features of the practice bench, {"relief": {…}}').argParser(planted),
     );
 }

@@ -1,7 +1,8 @@
-import type { RunClosing, RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
+import type { RunClosing, RunKind, RunRecord, ZeroCheck } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
-import { openStoredRun } from '../session/analyseStoredRun.ts';
+import { readStoredResult } from '../session/analyseStoredRun.ts';
 import { BenchSession } from '../session/benchSession.ts';
 import { openPracticeSession } from '../session/openPracticeSession.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../session/practiceConditions.ts';
@@ -11,21 +12,25 @@ import { benchFrom, type Conditions, conditionsFrom, pumpFrom } from './recordsF
 import { resultText } from './resultText.ts';
 import type { Speaker } from './speaker.ts';
 import { WrongUse } from './wrongUse.ts';
+import { type ZeroOptions, zeroAsAsked, zeroText } from './zeroOptions.ts';
 
-export type RecordOptions = ModelOptions & {
-  readonly pump: string;
-  readonly kind: RunKind;
-  readonly label: RunRecord['label'];
-  readonly operator: string;
-  /** A real bench: all three are needed. */
-  readonly port?: string;
-  readonly bench?: string;
-  readonly conditions?: string;
-  /** The practice bench instead. */
-  readonly practice: boolean;
-  /** Stop after so long; without it the run ends with Ctrl-C, or by itself on the practice bench. */
-  readonly seconds?: number;
-};
+export type RecordOptions = ModelOptions &
+  ZeroOptions & {
+    readonly pump: string;
+    readonly kind: RunKind;
+    readonly label: RunRecord['label'];
+    readonly operator: string;
+    /** Counts how often the pump was taken off the bench and mounted again. */
+    readonly mounting?: number;
+    /** A real bench: all three are needed. */
+    readonly port?: string;
+    readonly bench?: string;
+    readonly conditions?: string;
+    /** The practice bench instead. */
+    readonly practice: boolean;
+    /** Stop after so long; without it the run ends with Ctrl-C, or by itself on the practice bench. */
+    readonly seconds?: number;
+  };
 
 const PROGRESS_MS = 500;
 
@@ -49,15 +54,22 @@ async function untilSealed(session: BenchSession, seconds: number | undefined): 
 /** A session at the bench that was asked for, with the conditions of its runs. */
 type Opened = Conditions & {
   readonly session: BenchSession;
+  readonly bench: BenchRecord;
   readonly path: string;
   readonly close: () => Promise<void>;
 };
 
 async function openBench(options: RecordOptions, archive: Archive): Promise<Opened> {
   if (options.practice) {
-    const { seed, scenario, speedUp } = options;
-    const { session, path, close } = await openPracticeSession(archive, { seed, scenario, speedUp });
-    return { session, path, close, oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP };
+    const { seed, scenario, speedUp, plant, mounting } = options;
+    const { session, bench, path, close } = await openPracticeSession(archive, {
+      seed,
+      scenario,
+      speedUp,
+      ...(plant === undefined ? {} : { plant }),
+      ...(mounting === undefined ? {} : { mounting }),
+    });
+    return { session, bench, path, close, oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP };
   }
   const { port: path, bench: benchName, conditions } = options;
   if (path === undefined || benchName === undefined || conditions === undefined) {
@@ -67,23 +79,39 @@ async function openBench(options: RecordOptions, archive: Archive): Promise<Open
   const { oil, setUp } = conditionsFrom(conditions);
   const port = { path, mustExist: true };
   const session = await BenchSession.open({ archive, bench, port, programVersion: PROGRAM_VERSION });
-  return { session, path, close: () => session.close(), oil, setUp };
+  return { session, bench, path, close: () => session.close(), oil, setUp };
+}
+
+/** The zeros of the channels before the run, where they are asked for: taken, said, and marked. */
+async function zeroed(opened: Opened, options: ZeroOptions, speaker: Speaker): Promise<ZeroCheck | null> {
+  if (!options.zeroCheck && options.applyZero === undefined) return null;
+  const { session, bench, oil, setUp } = opened;
+  speaker.say('taking the zeros: shaft at rest, valve open, tubes vented');
+  const taken = await session.takeZeroCheck({
+    barometerPa: setUp.barometerPa.value,
+    oilDensityKgPerM3: oil.densityAt15CKgPerM3,
+  });
+  const zeroCheck = zeroAsAsked(taken, options.applyZero);
+  speaker.say(zeroText(zeroCheck, bench));
+  return zeroCheck;
 }
 
 /** `slipwright record`: one run, from the first byte to its result. */
 export async function record(options: RecordOptions, archive: Archive, speaker: Speaker): Promise<ExitCode> {
-  const { session, path, close, oil, setUp } = await openBench(options, archive);
+  const opened = await openBench(options, archive);
+  const { session, path, oil, setUp } = opened;
   try {
     const pump = pumpFrom(archive, options.pump);
-    const { kind, label, operator } = options;
-    const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp });
+    const zeroCheck = await zeroed(opened, options, speaker);
+    const { kind, label, operator, mounting = 1 } = options;
+    const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp, zeroCheck, mounting });
     speaker.say(`recording run ${run.id} from ${path}; Ctrl-C stops it`);
     const closing = await watched(session, speaker, options.seconds);
-    const { result } = openStoredRun(archive, run.id);
-    speaker.result({ closing, result }, resultText(result));
+    const { result } = readStoredResult(archive, run.id);
+    speaker.result({ closing, zeroCheck, result }, resultText(result));
     return EXIT.done;
   } finally {
-    await close();
+    await opened.close();
   }
 }
 

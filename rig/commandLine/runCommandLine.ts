@@ -1,18 +1,18 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { type RunKind, type RunRecord, runKind, runLabel } from '../../analysis/records/runRecord.ts';
-import { type Archive, openArchive } from '../archive/openArchive.ts';
+import type { Archive } from '../archive/openArchive.ts';
 import { codeOf, messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
-import { listPorts } from '../serial/listPorts.ts';
-import { analyse } from './analyse.ts';
-import { certify } from './certify.ts';
+import type { AnalyseOptions } from './analyse.ts';
+import type { ExcludeOptions } from './exclude.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
-import { importFile } from './importFile.ts';
-import { numberWithin, withModelOptions } from './modelOptions.ts';
-import { practice } from './practice.ts';
-import { record } from './record.ts';
+import type { ImportOptions } from './importFile.ts';
+import type { MapOptions } from './map.ts';
+import { numberWithin, wholeNumberWithin, withModelOptions } from './modelOptions.ts';
+import type { PracticeOptions } from './practice.ts';
+import type { RecordOptions } from './record.ts';
 import { createSpeaker, type Speaker } from './speaker.ts';
-import { verify } from './verify.ts';
+import { withZeroOptions } from './zeroOptions.ts';
 
 /** How each code of an error ends the program; any other is wrong use of the command, said in its message. */
 const EXIT_BY_CODE: Readonly<Record<string, ExitCode>> = {
@@ -22,7 +22,20 @@ const EXIT_BY_CODE: Readonly<Record<string, ExitCode>> = {
   CSV: EXIT.dataSayNo,
   GEOMETRY: EXIT.dataSayNo,
   MUST_NOT_RUN_DRY: EXIT.dataSayNo,
+  ZERO_TOO_SHORT: EXIT.dataSayNo,
+  ZERO_NOTHING_TO_CHECK: EXIT.dataSayNo,
+  ZERO_CHANNEL_SILENT: EXIT.dataSayNo,
+  ZERO_SHAFT_TURNS: EXIT.dataSayNo,
+  ZERO_WILD_READING: EXIT.dataSayNo,
+  ZERO_NOT_STILL: EXIT.dataSayNo,
+  ZERO_NOT_AT_REST: EXIT.dataSayNo,
 };
+
+/** Of an oil whose maker's sheet is not at hand; common practice, no source [1]. */
+const PLAIN_VISCOSITY_INDEX = 95;
+
+/** A blanked start is known to the files and not led yet. */
+const OFFERED_KINDS = runKind.options.filter((kind) => kind !== 'blanked');
 
 type Common = { readonly archive: string; readonly json: boolean };
 type RunOptions = { readonly kind: RunKind; readonly label: RunRecord['label']; readonly operator: string };
@@ -36,12 +49,15 @@ function aboveZero(text: string): number {
 function withRunOptions(command: Command): Command {
   return command
     .requiredOption('--pump <id or file>', 'pump record')
-    .addOption(new Option('--kind <kind>', 'kind of run').choices(runKind.options).default('delivery'))
+    .addOption(new Option('--kind <kind>', 'kind of run').choices(OFFERED_KINDS).default('delivery'))
     .addOption(new Option('--label <label>', 'state of the pump').choices(runLabel.options).default('as rebuilt'))
     .requiredOption('--operator <name>', 'who stands at the bench');
 }
 
-/** Runs one command and gives the exit code; every refusal is said on stderr. */
+/**
+ * Runs one command and gives the exit code; every refusal is said on stderr. What a command stands on is loaded when it is asked
+ * for: filing a CSV needs no certificate writer and no serial port, which take half a second to load.
+ */
 export async function runCommandLine(args: readonly string[]): Promise<ExitCode> {
   let exitCode: ExitCode = EXIT.done;
   const program = new Command('slipwright')
@@ -65,6 +81,7 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     work: (archive: Archive, speaker: Speaker) => ExitCode | Promise<ExitCode>,
   ): Promise<void> => {
     const speaker = createSpeaker(json);
+    const { openArchive } = await import('../archive/openArchive.ts');
     const archive = openArchive(folder);
     try {
       for (const recovery of archive.recoveries) {
@@ -81,6 +98,7 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
   };
 
   command('ports', 'list the serial ports of this machine').action(async ({ json }: Common) => {
+    const { listPorts } = await import('../serial/listPorts.ts');
     const ports = await listPorts();
     const text = ports.map(({ path, description }) => `${path}  ${description}`.trimEnd()).join('\n');
     createSpeaker(json).result(
@@ -89,36 +107,102 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     );
   });
 
-  withModelOptions(withRunOptions(command('record', 'record a run from a bench')), 1)
+  withZeroOptions(withModelOptions(withRunOptions(command('record', 'record a run from a bench')), 1))
     .option('--port <path>', 'serial port of the bench')
     .option('--bench <id or file>', 'bench record')
     .option('--conditions <file>', 'oil and set-up of the run')
     .option('--practice', 'start a practice bench and record it; the run steps itself', false)
+    .option('--mounting <number>', 'how often the pump was mounted, this time included', wholeNumberWithin(1, 1000))
     .option('--seconds <number>', 'stop after so long', aboveZero)
-    .action((options: Common & Parameters<typeof record>[0]) =>
-      withArchive(options, (archive, speaker) => record(options, archive, speaker)),
+    .action((options: Common & RecordOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { record } = await import('./record.ts');
+        return record(options, archive, speaker);
+      }),
     );
 
   withRunOptions(command('import <file>', 'file a CSV of readings as a run'))
     .requiredOption('--bench <id or file>', 'bench record')
     .requiredOption('--conditions <file>', 'oil and set-up of the run')
     .option('--started-at <instant>', 'when the readings were taken, in UTC, as 2026-05-04T08:00:00Z')
-    .action((file: string, options: Common & RunOptions & Parameters<typeof importFile>[1]) =>
-      withArchive(options, (archive, speaker) => importFile(file, options, archive, speaker)),
+    .action((file: string, options: Common & RunOptions & ImportOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { importFile } = await import('./importFile.ts');
+        return importFile(file, options, archive, speaker);
+      }),
     );
 
-  command('analyse <run>', 'analyse a run anew').action((runId: string, options: Common) =>
-    withArchive(options, (archive, speaker) => analyse(runId, archive, speaker)),
+  command('strip <file>', 'file a strip sheet; runs of its pump carry it from then on').action(
+    (file: string, options: Common) =>
+      withArchive(options, async (archive, speaker) => {
+        const { fileStrip } = await import('./fileStrip.ts');
+        return fileStrip(file, archive, speaker);
+      }),
   );
+
+  command('exclude <run>', 'take a hold or a stretch of a run out of the fit, or back in')
+    .option('--from <seconds>', 'where the stretch begins', numberWithin(0, 1e7))
+    .option('--to <seconds>', 'where it ends', numberWithin(0, 1e7))
+    .option('--hold <number>', 'a hold of the result in place of --from and --to', wholeNumberWithin(1, 1e5))
+    .requiredOption('--reason <text>', 'why; it is kept and printed')
+    .requiredOption('--person <name>', 'who says so')
+    .option('--back', 'back into the fit', false)
+    .action((runId: string, options: Common & ExcludeOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { exclude } = await import('./exclude.ts');
+        return exclude(runId, options, archive, speaker);
+      }),
+    );
+
+  command('show <run>', 'show what was analysed; analyses a run that was not yet').action(
+    (runId: string, options: Common) =>
+      withArchive(options, async (archive, speaker) => {
+        const { show } = await import('./show.ts');
+        return show(runId, archive, speaker);
+      }),
+  );
+
+  command('analyse <run>', 'analyse a run anew')
+    .option('--monte-carlo <trials>', 'the chain by so many trials besides, 1000 or more', numberWithin(1000, 1e7))
+    .option('--seed <number>', 'of the trials', numberWithin(0, 2 ** 32 - 1), 1)
+    .action((runId: string, options: Common & AnalyseOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { analyse } = await import('./analyse.ts');
+        return analyse(runId, options, archive, speaker);
+      }),
+    );
+
+  command('map <run>', "efficiency of a run's law over speed and pressure")
+    .requiredOption('--oil-temperature <degrees C>', 'at the pump inlet', numberWithin(-30, 200))
+    .option('--grade <ISO VG>', "another oil than the run's own", aboveZero)
+    .option('--viscosity-index <number>', 'of the other oil', numberWithin(0, 400), PLAIN_VISCOSITY_INDEX)
+    .action((runId: string, options: Common & MapOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { map } = await import('./map.ts');
+        return map(runId, options, archive, speaker);
+      }),
+    );
+
+  program
+    .command('schema')
+    .description('print the JSON Schema of what `analyse --json` says')
+    .action(async () => {
+      const { resultJsonSchema } = await import('../../analysis/resultSchema/resultJsonSchema.ts');
+      process.stdout.write(`${JSON.stringify(resultJsonSchema(), null, 2)}\n`);
+    });
 
   command('certify <run...>', 'file a certificate on runs of one pump')
     .requiredOption('--signatory <name>', 'who answers for it')
     .action((runIds: readonly string[], options: Common & { readonly signatory: string }) =>
-      withArchive(options, (archive, speaker) => certify(runIds, options.signatory, archive, speaker)),
+      withArchive(options, async (archive, speaker) => {
+        const { certify } = await import('./certify.ts');
+        return certify(runIds, options.signatory, archive, speaker);
+      }),
     );
 
   command('verify <file...>', 'check certificates: PDF, or JSON with its signature beside it').action(
     async (files: readonly string[], { json }: Common) => {
+      const { verify } = await import('./verify.ts');
       exitCode = await verify(files, createSpeaker(json));
     },
   );
@@ -126,7 +210,8 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
   withModelOptions(command('practice', 'run a practice bench on a pseudo-terminal'), 1)
     .option('--readings-per-s <number>', 'readings in a second of bench time', numberWithin(1, 1000), 50)
     .option('--truth', 'print at the end what the bench was built with', false)
-    .action(async (options: Common & Parameters<typeof practice>[0]) => {
+    .action(async (options: Common & PracticeOptions) => {
+      const { practice } = await import('./practice.ts');
       exitCode = await practice(options, createSpeaker(options.json));
     });
 

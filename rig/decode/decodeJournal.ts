@@ -1,10 +1,16 @@
-import type { LineCensus, Readings } from '../../analysis/readings.ts';
+import { tieClocks } from '../../analysis/clock/tieClocks.ts';
+import type { ClockTie, LineCensus, Readings } from '../../analysis/readings.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
+import type { ZeroCheck } from '../../analysis/records/runRecord.ts';
 import { JournalError } from '../journal/journalErrors.ts';
 import { parseJournalRecord } from '../journal/journalRecord.ts';
 import { MISSING } from './channelReader.ts';
+import { GrowingDoubles } from './growing.ts';
 import { createLineDecoder, type ReadingRow } from './lineDecoder.ts';
 import { ReadingColumns } from './readingColumns.ts';
+
+/** Changes whenever the same bytes would yield another reading; what is kept of decoded readings carries it. */
+export const DECODER_VERSION = '1';
 
 export type DecodedRun = {
   readonly readings: Readings;
@@ -24,6 +30,7 @@ export type DecodedRun = {
  * @param bench - the bench record in force when it was recorded [-]
  * @param barometerPa - added to gauge pressures [Pa]
  * @param source - name of the file, for messages [-]
+ * @param zeroCheck - of the run: what it says to apply is taken off; null: nothing is [-]
  * @returns readings, timed by the bench's clock where it has one, else by their arrival [s from the first reading]
  * @throws JournalError naming the line that is no journal record
  */
@@ -32,9 +39,11 @@ export function decodeJournal(
   bench: BenchRecord,
   barometerPa: number,
   source = 'journal.log',
+  zeroCheck: ZeroCheck | null = null,
 ): DecodedRun {
-  const decoder = createLineDecoder(bench, barometerPa);
+  const decoder = createLineDecoder(bench, barometerPa, zeroCheck);
   const columns = new ReadingColumns(bench.channels.map(({ channel }) => channel));
+  const clocks = { deviceUs: new GrowingDoubles(), arrivalUs: new GrowingDoubles() };
   let speedUp: number | null = null;
   let firstRow: ReadingRow | null = null;
   let lineNumber = 0;
@@ -49,11 +58,20 @@ export function decodeJournal(
     if (decoded.kind !== 'reading') continue;
     const { row } = decoded;
     firstRow ??= row;
+    if (row.deviceUs !== null) {
+      clocks.deviceUs.push(row.deviceUs);
+      clocks.arrivalUs.push(row.arrivalUs);
+    }
     columns.add((timeUs(row) - timeUs(firstRow)) / 1e6, (channel) => row.channels[channel] ?? MISSING);
   }
+  const census = decoder.census();
+  const hasClock = bench.wire.deviceClockBits !== null;
+  const clockTie: ClockTie | null = hasClock
+    ? tieClocks(clocks.deviceUs.taken(), clocks.arrivalUs.taken(), speedUp ?? 1, census.badLineCounts.clockJump ?? 0)
+    : null;
   return {
-    readings: columns.readings(bench.wire.deviceClockBits === null ? 'arrival' : 'device', null),
-    census: decoder.census(),
+    readings: columns.readings(hasClock ? 'device' : 'arrival', clockTie),
+    census,
     isPractice: speedUp !== null,
     firstArrivalUs: firstRow?.arrivalUs ?? null,
     speedUp: speedUp ?? 1,
@@ -64,12 +82,20 @@ function timeUs(row: ReadingRow): number {
   return row.deviceUs ?? row.arrivalUs;
 }
 
+/** Bytes turned into a string at a time: a journal may be longer than a string can be. */
+const BLOCK_BYTES = 1 << 22;
+
 function* recordsOf(journal: string | Buffer): Generator<string> {
-  const text = typeof journal === 'string' ? journal : journal.toString('latin1');
-  let start = 0;
-  for (let end = text.indexOf('\n'); end !== -1; end = text.indexOf('\n', start)) {
-    yield text.slice(start, end);
-    start = end + 1;
+  const bytes = typeof journal === 'string' ? Buffer.from(journal, 'latin1') : journal;
+  let carried = '';
+  for (let start = 0; start < bytes.length; start += BLOCK_BYTES) {
+    const text = carried + bytes.toString('latin1', start, Math.min(bytes.length, start + BLOCK_BYTES));
+    let lineStart = 0;
+    for (let end = text.indexOf('\n'); end !== -1; end = text.indexOf('\n', lineStart)) {
+      yield text.slice(lineStart, end);
+      lineStart = end + 1;
+    }
+    carried = text.slice(lineStart);
   }
-  if (start < text.length) yield text.slice(start);
+  if (carried !== '') yield carried;
 }

@@ -1,6 +1,7 @@
 import type { ChannelName } from '../../analysis/channels.ts';
 import { type BadLineKind, type LineCensus, QUALITY } from '../../analysis/readings.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
+import type { ZeroCheck } from '../../analysis/records/runRecord.ts';
 import { checkedBody } from '../serial/checksum.ts';
 import { parsePracticeGreeting } from '../serial/practiceGreeting.ts';
 import type { ReceivedLine } from '../serial/receivedLine.ts';
@@ -34,9 +35,14 @@ export type LineDecoder = {
  *
  * @param bench - says how a line is laid out and what its fields are [-]
  * @param barometerPa - added to gauge pressures [Pa]
+ * @param zeroCheck - of the run: what it says to apply is taken off; null while there is no run, or none was taken [-]
  */
-export function createLineDecoder(bench: BenchRecord, barometerPa: number): LineDecoder {
-  return new Decoder(bench, barometerPa);
+export function createLineDecoder(
+  bench: BenchRecord,
+  barometerPa: number,
+  zeroCheck: ZeroCheck | null = null,
+): LineDecoder {
+  return new Decoder(bench, barometerPa, zeroCheck);
 }
 
 type Fields = { readonly sequence: number | null; readonly clockUs: number | null; readonly values: readonly string[] };
@@ -59,9 +65,10 @@ class Decoder implements LineDecoder {
   constructor(
     private readonly bench: BenchRecord,
     barometerPa: number,
+    zeroCheck: ZeroCheck | null,
   ) {
     const { sequenceBits, deviceClockBits } = bench.wire;
-    this.channels = bench.channels.map((entry) => channelReader(entry, barometerPa));
+    this.channels = bench.channels.map((entry) => channelReader(entry, barometerPa, zeroCheck));
     this.leadingFields = (sequenceBits === null ? 0 : 1) + (deviceClockBits === null ? 0 : 1);
     this.neededFields = this.leadingFields + Math.max(...bench.channels.map(({ position }) => position));
     this.clock = deviceClockBits === null ? null : new DeviceClock(deviceClockBits);

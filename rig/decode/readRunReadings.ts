@@ -1,11 +1,12 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Readings } from '../../analysis/readings.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
 import { journalFileName } from '../archive/runFiles.ts';
 import { messageOf } from '../errors.ts';
 import { JournalError } from '../journal/journalErrors.ts';
 import { type DecodedRun, decodeJournal } from './decodeJournal.ts';
 import { importCsv } from './importCsv.ts';
+import { readFileBytes } from './readFileBytes.ts';
 
 /**
  * Readings of a run, from its journal or from the file that was imported.
@@ -18,8 +19,12 @@ export function readRunReadings(folder: string, run: RunRecord): DecodedRun {
   const path = join(folder, journalFileName(run.source));
   const barometerPa = run.setUp.barometerPa.value;
   const bytes = readBytes(path);
-  if (run.source.kind === 'port') return decodeJournal(bytes, run.bench, barometerPa, path);
-  const readings = importCsv(bytes, run.bench, barometerPa);
+  if (run.source.kind === 'port') return decodeJournal(bytes, run.bench, barometerPa, path, run.zeroCheck);
+  return importedRun(importCsv(bytes, run.bench, barometerPa, run.zeroCheck));
+}
+
+/** What there is to say of readings that came from a CSV file. */
+export function importedRun(readings: Readings): DecodedRun {
   const rowCount = readings.elapsedS.length;
   return {
     readings,
@@ -39,7 +44,7 @@ export function readRunReadings(folder: string, run: RunRecord): DecodedRun {
 
 function readBytes(path: string): Buffer {
   try {
-    return readFileSync(path);
+    return readFileBytes(path);
   } catch (cause) {
     throw new JournalError(path, `cannot be read (${messageOf(cause)})`, { cause });
   }

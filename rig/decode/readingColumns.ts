@@ -1,14 +1,19 @@
 import type { ChannelName } from '../../analysis/channels.ts';
 import type { Column, Readings } from '../../analysis/readings.ts';
 import type { ChannelValue } from './channelReader.ts';
+import { GrowingBytes, GrowingDoubles } from './growing.ts';
 
 /** Gathers rows into the columns of {@link Readings}. */
 export class ReadingColumns {
-  private readonly elapsedS: number[] = [];
-  private readonly columns: readonly { channel: ChannelName; values: number[]; quality: number[] }[];
+  private readonly elapsedS = new GrowingDoubles();
+  private readonly columns: readonly { channel: ChannelName; values: GrowingDoubles; quality: GrowingBytes }[];
 
   constructor(channels: readonly ChannelName[]) {
-    this.columns = channels.map((channel) => ({ channel, values: [], quality: [] }));
+    this.columns = channels.map((channel) => ({
+      channel,
+      values: new GrowingDoubles(),
+      quality: new GrowingBytes(),
+    }));
   }
 
   /**
@@ -27,8 +32,8 @@ export class ReadingColumns {
   readings(clock: Readings['clock'], clockTie: Readings['clockTie']): Readings {
     const channels: Partial<Record<ChannelName, Column>> = {};
     for (const { channel, values, quality } of this.columns) {
-      channels[channel] = { values: Float64Array.from(values), quality: Uint8Array.from(quality) };
+      channels[channel] = { values: values.taken(), quality: quality.taken() };
     }
-    return { elapsedS: Float64Array.from(this.elapsedS), channels, clock, clockTie };
+    return { elapsedS: this.elapsedS.taken(), channels, clock, clockTie };
   }
 }

@@ -24,7 +24,8 @@ let untold = '';
 let greeting: ReceivedLine | null = null;
 
 function tell(message: RecorderMessage): void {
-  if (process.connected) process.send?.(message);
+  // Whoever listened may be gone between the question and the answer: that is no error of the recorder's.
+  if (process.connected) process.send?.(message, undefined, undefined, () => {});
 }
 
 function refusalOf(error: unknown): { code: string; message: string } {

@@ -1,8 +1,10 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
 import { createRequire } from 'node:module';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import type { Mark, RunClosing } from '../../analysis/records/runRecord.ts';
+import { PROJECT_FOLDER } from '../projectFolder.ts';
 import type { PortStatus } from '../serial/portReader.ts';
 import type { ReceivedLine } from '../serial/receivedLine.ts';
 import { RecorderError } from './journalErrors.ts';
@@ -40,7 +42,7 @@ export type Recorder = {
   close(): Promise<void>;
 };
 
-const PROCESS_FILE = fileURLToPath(new URL('./recorderProcess.ts', import.meta.url));
+const PROCESS_FILE = join(PROJECT_FOLDER, 'rig/journal/recorderProcess.ts');
 // Resolved from here: the working directory may be anywhere.
 const TSX_URL = pathToFileURL(createRequire(import.meta.url).resolve('tsx')).href;
 

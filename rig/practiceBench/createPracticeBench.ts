@@ -1,11 +1,15 @@
 import { siFrom, unitOf } from '../../analysis/units.ts';
 import { type Command, readCommand } from './command.ts';
+import { dryBalance } from './dryLiftLimit.ts';
 import { createHydraulics, type TrueState } from './hydraulics.ts';
+import { createOil } from './oil.ts';
+import { type PracticeChannel, type PracticePlant, practicePlant } from './plant.ts';
 import type { PracticeTruth } from './practiceTruth.ts';
 import { createPrimingWatch } from './primingWatch.ts';
-import { buildPump, derivedCapacityM3PerRev, laminarSlipM3, type PracticeScenario } from './pumpTruth.ts';
+import type { PumpKind } from './pumpKind.ts';
+import { buildPump, derivedCapacityM3PerRev, laminarSlipM3, mountPump, type PracticeScenario } from './pumpTruth.ts';
 import { createRandom } from './random.ts';
-import { createSensor, PRACTICE_SENSORS, type PracticeSensor } from './sensors.ts';
+import { createSensor, type ErrorShape, PRACTICE_SENSORS } from './sensors.ts';
 import { noteSentence, readingSentence } from './sentence.ts';
 import { PRACTICE_SET_UP, type PracticeSetUp } from './setUp.ts';
 import { createValveHand } from './valveHand.ts';
@@ -21,6 +25,14 @@ export type PracticeBenchOptions = {
   readonly setUp?: PracticeSetUp;
   /** Oil in the tank at the start. Default 318.15 K. */
   readonly oilTemperatureK?: number;
+  /** Which pump stands on the bench. Default: external gears. */
+  readonly pump?: PumpKind;
+  /** Counts how often the pump was mounted anew; each mounting moves its gaps a little. Default: as built. */
+  readonly mounting?: number;
+  /** What is wrong or special. Default nothing. */
+  readonly plant?: PracticePlant;
+  /** How the errors of the instruments are spread; the bench record must say the same. Default normal. */
+  readonly sensorShape?: ErrorShape;
   /** Where counter and device clock begin. Default 0. */
   readonly firstSequence?: number;
   readonly firstDeviceUs?: number;
@@ -46,14 +58,28 @@ const STEP_S = 1 / STEPS_PER_S;
 const PUMP_STREAM = 1;
 const SENSOR_STREAM = 2;
 const NOISE_STREAM = 3;
+/** Mounting k draws from this stream and k. */
+const MOUNTING_STREAM = 1000;
+const HOUSE_SPEED_REV_PER_S = 10;
 
-const TRUE_VALUE: Readonly<Record<PracticeSensor['channel'], (state: TrueState) => number>> = {
-  suctionPressure: (state) => state.suctionPressurePa,
-  deliveryPressure: (state) => state.deliveryPressurePa,
-  flow: (state) => state.meterFlowM3PerS,
-  speed: (state) => state.speedRevPerS,
-  oilTemperature: (state) => state.oilTemperatureK,
-};
+/** True value behind each channel. */
+function trueValues(
+  setUp: PracticeSetUp,
+  plant: PracticePlant,
+): Readonly<Record<PracticeChannel, (state: TrueState) => number>> {
+  const isSwapped = plant.swappedPressurePorts === true;
+  return {
+    suctionPressure: (state) => (isSwapped ? state.deliveryPressurePa : state.suctionPressurePa),
+    deliveryPressure: (state) => (isSwapped ? state.suctionPressurePa : state.deliveryPressurePa),
+    flow: (state) => state.meterFlowM3PerS,
+    speed: (state) => state.speedRevPerS,
+    oilTemperature: (state) => state.oilTemperatureK,
+    meterTemperature: (state) => state.meterTemperatureK,
+    caseTemperature: (state) => state.caseTemperatureK,
+    torque: (state) => state.torqueNM,
+    barometer: () => setUp.barometerPa,
+  };
+}
 
 /**
  * The practice bench as a pure stepper: no port, no clock of its own. It begins dry (class W1), at rest, valve open.
@@ -64,22 +90,34 @@ const TRUE_VALUE: Readonly<Record<PracticeSensor['channel'], (state: TrueState) 
  */
 export function createPracticeBench(options: PracticeBenchOptions): PracticeBench {
   const { seed, scenario, readingsPerS = 50, speedUp = 1, setUp = PRACTICE_SET_UP } = options;
-  const { firstSequence = 0, firstDeviceUs = 0, oilTemperatureK = 318.15 } = options;
+  const { firstSequence = 0, firstDeviceUs = 0, oilTemperatureK = 318.15, pump: kind = 'externalGear' } = options;
+  const plant = practicePlant.parse(options.plant ?? {});
   if (!Number.isSafeInteger(seed)) throw new RangeError(`seed: expected a whole number, got ${seed}`);
   if (!(readingsPerS >= 1 && readingsPerS <= STEPS_PER_S)) {
     throw new RangeError(`readingsPerS: expected 1 to ${STEPS_PER_S}, got ${readingsPerS}`);
   }
   if (!(speedUp >= 0.1 && speedUp <= 100)) throw new RangeError(`speedUp: expected 0.1 to 100, got ${speedUp}`);
 
-  const pump = buildPump(scenario, createRandom(seed, PUMP_STREAM));
-  const hydraulics = createHydraulics(pump, setUp, oilTemperatureK);
+  const built = buildPump(scenario, createRandom(seed, PUMP_STREAM), kind);
+  const pump =
+    options.mounting === undefined ? built : mountPump(built, createRandom(seed, MOUNTING_STREAM + options.mounting));
+  const hydraulics = createHydraulics(pump, setUp, oilTemperatureK, plant);
   const hand = createValveHand();
+  const throttleHand = createValveHand();
   const priming = createPrimingWatch(pump.sweptVolumeM3PerRev);
   const build = createRandom(seed, SENSOR_STREAM);
   const noise = createRandom(seed, NOISE_STREAM);
+  const trueValue = trueValues(setUp, plant);
   const sensors = PRACTICE_SENSORS.map((sensor) => {
-    const follows = TRUE_VALUE[sensor.channel];
-    const conditions = { barometerPa: setUp.barometerPa, stepS: STEP_S, startSi: follows(hydraulics.state()) };
+    const follows = trueValue[sensor.channel];
+    const conditions = {
+      // Gauge pressures are against the air of the moment: the bench's own, whatever the record states.
+      barometerPa: setUp.barometerPa,
+      stepS: STEP_S,
+      startSi: follows(hydraulics.state()),
+      errorShape: options.sensorShape ?? 'normal',
+      faults: (plant.sensors ?? []).filter(({ channel }) => channel === sensor.channel),
+    };
     return { follows, ...createSensor(sensor, conditions, build, noise) };
   });
   const stepsPerGreeting = Math.round(STEPS_PER_S * speedUp);
@@ -89,6 +127,9 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
   let stepCount = 0;
   let readingCount = 0;
   let commandedRevPerS = 0;
+  let lastTurningRevPerS = HOUSE_SPEED_REV_PER_S;
+  let isBlanked = false;
+  let isPipeHeld = false;
   let due: string[] = [greeting];
 
   const fromUnit = (value: number, symbol: string): number => siFrom(value, unitOf(symbol), setUp.barometerPa);
@@ -97,6 +138,7 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
     switch (command.kind) {
       case 'speed':
         commandedRevPerS = fromUnit(command.speedRPerMin, 'r/min');
+        if (commandedRevPerS > 0) lastTurningRevPerS = commandedRevPerS;
         break;
       case 'valve':
         hand.setOpening(command.opening);
@@ -104,8 +146,23 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
       case 'pressure':
         hand.seekGauge(fromUnit(command.gaugeBar, 'bar(g)') - setUp.barometerPa);
         break;
+      case 'ramp':
+        hand.rampGauge(fromUnit(command.gaugeBar, 'bar(g)') - setUp.barometerPa, command.overS);
+        break;
       case 'oil':
         hydraulics.setOilTemperature(fromUnit(command.temperatureC, 'degC'));
+        break;
+      case 'suction':
+        throttleHand.setOpening(command.opening);
+        break;
+      case 'inlet':
+        throttleHand.seekGauge(setUp.barometerPa - fromUnit(command.absoluteBar, 'bar(a)'));
+        break;
+      case 'blank':
+        isBlanked = command.isShut;
+        break;
+      case 'hold':
+        isPipeHeld = command.isShut;
         break;
       case 'dry':
         commandedRevPerS = 0;
@@ -118,10 +175,19 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
   }
 
   function oneStep(): void {
-    hydraulics.advance({ speedRevPerS: commandedRevPerS, valveOpening: hand.opening() }, STEP_S);
+    const controls = {
+      speedRevPerS: commandedRevPerS,
+      valveOpening: hand.opening(),
+      suctionOpening: throttleHand.opening(),
+      isBlanked,
+      isPipeHeld,
+    };
+    hydraulics.advance(controls, STEP_S);
     stepCount += 1;
     const state = hydraulics.state();
-    hand.advance(state.deliveryPressurePa - setUp.barometerPa, state.isLineFull && state.speedRevPerS > 0.5, STEP_S);
+    const isDelivering = state.isLineFull && state.speedRevPerS > 0.5;
+    hand.advance(state.deliveryPressurePa - setUp.barometerPa, isDelivering, STEP_S);
+    throttleHand.advance(setUp.barometerPa - state.suctionPressurePa, isDelivering, STEP_S);
     priming.observe(stepCount * STEP_S, state.speedRevPerS, state.portFlowM3PerS);
     for (const sensor of sensors) sensor.follow(sensor.follows(state));
     if (stepCount % stepsPerGreeting === 0) due.push(greeting);
@@ -131,6 +197,18 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
       due.push(readingSentence(firstSequence + readingCount, deviceUs, values));
       readingCount += 1;
     }
+  }
+
+  function dryLiftAt(speedRevPerS: number, temperatureK: number): PracticeTruth['dryLift'] {
+    const at = { speedRevPerS, temperatureK, atmospherePa: setUp.barometerPa, oil: createOil(setUp)(temperatureK) };
+    const open = dryBalance(pump, plant, { ...at, isBlanked: false });
+    const blanked = dryBalance(pump, plant, { ...at, isBlanked: true });
+    return {
+      speedRevPerS,
+      limitM: open.limitM,
+      balancePressurePa: open.pressurePa,
+      blankOffPressurePa: blanked.pressurePa,
+    };
   }
 
   return {
@@ -160,6 +238,8 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
         oilTemperatureK: temperatureK,
         pump,
         priming: priming.truth(),
+        dryLift: dryLiftAt(lastTurningRevPerS, temperatureK),
+        plant,
       };
     },
     state: () => ({

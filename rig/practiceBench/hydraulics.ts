@@ -1,29 +1,46 @@
 import { STANDARD_GRAVITY_M_PER_S2 } from '../../analysis/units.ts';
-import { advanceDeliveryPressure, type Feed, slipFlowM3PerS, valveFlowM3PerS } from './deliveryLine.ts';
-import { createGearMesh, PRACTICE_GEARS } from './gearMesh.ts';
+import { createDisplacer } from './displacer.ts';
+import { createDrySide, type SuctionValves } from './drySide.ts';
+import { advanceMotor } from './motor.ts';
 import { createOil, type OilState } from './oil.ts';
-import { derivedCapacityM3PerRev, laminarSlipM3, type PumpTruth } from './pumpTruth.ts';
+import type { PracticePlant } from './plant.ts';
+import { derivedCapacityM3PerRev, type PumpTruth } from './pumpTruth.ts';
 import type { PracticeSetUp } from './setUp.ts';
-import { advanceColumn, type Column, columnAtRest, type SuctionPipe } from './suctionColumn.ts';
+import { shaftTorqueNM } from './shaftTorque.ts';
+import { pipeHeightM, type SuctionPipe } from './suctionColumn.ts';
+import { createWarmth } from './warmth.ts';
+import { createWetSide } from './wetSide.ts';
 
 /** What really happens on the bench, before any sensor. */
 export type TrueState = {
   readonly suctionPressurePa: number;
   readonly deliveryPressurePa: number;
-  /** At the meter, behind the delivery line. */
+  /** At the meter, behind the delivery line and at its temperature. */
   readonly meterFlowM3PerS: number;
-  /** At the pump's outlet port, mean over the tooth ripple. */
+  /** q_2 at the pump's outlet port, mean over the tooth ripple. */
   readonly portFlowM3PerS: number;
+  /** q_1 at the inlet: the same oil at the density that it has there. */
+  readonly inletFlowM3PerS: number;
   readonly speedRevPerS: number;
   readonly oilTemperatureK: number;
+  readonly meterTemperatureK: number;
+  readonly caseTemperatureK: number;
+  readonly torqueNM: number;
   /** Oil in the suction pipe above the oil surface. */
   readonly columnM: number;
   readonly isLineFull: boolean;
 };
 
+type Controls = SuctionValves & {
+  readonly speedRevPerS: number;
+  /** Of the delivery valve, and of the throttle in the suction pipe [1]. */
+  readonly valveOpening: number;
+  readonly suctionOpening: number;
+};
+
 export type Hydraulics = {
   readonly state: () => TrueState;
-  readonly advance: (controls: { readonly speedRevPerS: number; readonly valveOpening: number }, stepS: number) => void;
+  readonly advance: (controls: Controls, stepS: number) => void;
   /** Pipe, pump and delivery line empty and vented, gaps oiled, motor at rest. */
   readonly dry: () => void;
   /** Pipe and pump full of oil; the delivery line as it is. */
@@ -31,22 +48,29 @@ export type Hydraulics = {
   readonly setOilTemperature: (temperatureK: number) => void;
 };
 
-/** Speed follows its command with this time constant, never faster than the limit: invented [s], [rev/s²]. */
-const MOTOR_LAG_S = 0.4;
-const MOTOR_LIMIT_REV_PER_S2 = 40;
-const AT_REST_REV_PER_S = 0.01;
-/** Oil that fills the outlet chamber before any leaves the port [m³]. */
-const OUTLET_CHAMBER_M3 = 4e-6;
 const SUBMERGED_PIPE_M = 0.15;
 const POLYTROPIC_EXPONENT = 1.2;
-const GAS_ENTRY_SHARE = 0.1;
-/** The dry column swings faster than the rest of the bench changes: this many steps in one. */
-const COLUMN_STEPS = 4;
-/** Tank of some 10 l, kept warm in a workshop at 20 °C; friction torque of pump and seals: invented. */
-const TANK_J_PER_K = 18_000;
-const TANK_LOSS_W_PER_K = 2;
-const WORKSHOP_K = 293.15;
-const FRICTION_TORQUE_N_M = 0.3;
+/** Cd A of the suction throttle as it stands in the open pipe: invented [m²]. */
+const THROTTLE_M2 = 3e-4;
+/** The suction line gives way a little: its pressure follows what the flow asks for with this lag [s]. */
+const SUCTION_LAG_S = 0.02;
+/** A pump that draws on a shut suction cannot go below this [Pa]. */
+const LEAST_SUCTION_PA = 500;
+
+/** The suction pipe of a set-up, with what is planted in it. */
+function suctionPipeOf(setUp: PracticeSetUp, plant: PracticePlant): SuctionPipe {
+  const lengthM = plant.pipeLegs?.reduce((sum, leg) => sum + leg.lengthM, 0) ?? setUp.suctionPipeLengthM;
+  return {
+    staticLiftM: setUp.staticLiftM,
+    boreM: setUp.suctionPipeBoreM,
+    lengthM,
+    legs: plant.pipeLegs,
+    submergedLengthM: SUBMERGED_PIPE_M,
+    deadVolumeM3: setUp.deadVolumeM3,
+    polytropicExponent: POLYTROPIC_EXPONENT,
+    inertiaShare: 1,
+  };
+}
 
 /**
  * The pump with its pipes, oil and motor. Holds the state of the bench; every law stands in a pure function elsewhere.
@@ -54,150 +78,143 @@ const FRICTION_TORQUE_N_M = 0.3;
  * @param pump - the pump's true numbers [SI]
  * @param setUp - pipes, oil and barometer [SI]
  * @param oilTemperatureK - of the tank at the start [K]
+ * @param plant - what is planted [-]
  * @returns the bench's hydraulics, dry and at rest
  */
-export function createHydraulics(pump: PumpTruth, setUp: PracticeSetUp, oilTemperatureK: number): Hydraulics {
-  const mesh = createGearMesh(PRACTICE_GEARS);
+export function createHydraulics(
+  pump: PumpTruth,
+  setUp: PracticeSetUp,
+  oilTemperatureK: number,
+  plant: PracticePlant = {},
+): Hydraulics {
+  const displacer = createDisplacer(pump.kind);
   const oil = createOil(setUp);
   const atmospherePa = setUp.barometerPa;
-  const pipe: SuctionPipe = {
-    staticLiftM: setUp.staticLiftM,
-    boreM: setUp.suctionPipeBoreM,
-    lengthM: setUp.suctionPipeLengthM,
-    submergedLengthM: SUBMERGED_PIPE_M,
-    deadVolumeM3: setUp.deadVolumeM3,
-    polytropicExponent: POLYTROPIC_EXPONENT,
-    inertiaShare: 1,
-  };
-  const gap = { constantM3PerSPerPa: pump.gasGapM3PerSPerPa, entryShare: GAS_ENTRY_SHARE };
+  const pipe = suctionPipeOf(setUp, plant);
+  const inletHeightM = pipeHeightM(pipe, pipe.lengthM);
+  const warmth = createWarmth(oilTemperatureK);
+  const drySide = createDrySide(pump, plant, pipe, atmospherePa);
+  const wetSide = createWetSide(pump, plant, setUp);
 
-  let temperatureK = oilTemperatureK;
   let speedRevPerS = 0;
-  let angleTeeth = 0;
-  let column: Column = columnAtRest(atmospherePa);
+  let anglePulses = 0;
   let isWet = false;
-  let residualGasM3 = setUp.deadVolumeM3;
-  let outletOilM3 = 0;
   let suctionPressurePa = atmospherePa;
-  let deliveryPressurePa = atmospherePa;
-  let portFlowM3PerS = 0;
-  let meterFlowM3PerS = 0;
-  const isLineFull = (): boolean => outletOilM3 >= OUTLET_CHAMBER_M3 + setUp.deliveryLineVolumeM3;
+  let torqueNM = 0;
 
-  function advanceMotor(commandRevPerS: number, stepS: number): void {
-    const wanted = (commandRevPerS - speedRevPerS) / MOTOR_LAG_S;
-    speedRevPerS += stepS * Math.max(-MOTOR_LIMIT_REV_PER_S2, Math.min(MOTOR_LIMIT_REV_PER_S2, wanted));
-    if (commandRevPerS === 0 && speedRevPerS < AT_REST_REV_PER_S) speedRevPerS = 0;
-  }
-
-  function advanceDry(oilState: OilState, stepS: number): void {
-    const draw = {
-      atmospherePa,
-      intakeM3PerS: derivedCapacityM3PerRev(pump, temperatureK) * speedRevPerS,
-      deliveryPressurePa,
-      gap,
-      carryOverShare: pump.carryOverShare,
-    };
-    for (let part = 0; part < COLUMN_STEPS; part++) {
-      column = advanceColumn(column, pipe, draw, oilState, stepS / COLUMN_STEPS);
-    }
-    suctionPressurePa = column.gasPressurePa;
-    isWet = column.lengthM >= pipe.lengthM;
-  }
-
-  /** Inlet pressure behind a full pipe, quasi-steady. */
-  function inletPressurePa(inflowM3PerS: number, oilState: OilState): number {
+  /** Inlet pressure that a full pipe asks for, quasi-steady. */
+  function inletPressurePa(inflowM3PerS: number, suctionOpening: number, oilState: OilState): number {
     const speedMPerS = Math.max(0, inflowM3PerS) / ((Math.PI / 4) * pipe.boreM ** 2);
+    const throttledMPerS = Math.max(0, inflowM3PerS) / THROTTLE_M2;
     const wettedM = pipe.submergedLengthM + pipe.lengthM;
     return (
       atmospherePa -
-      oilState.densityKgPerM3 * STANDARD_GRAVITY_M_PER_S2 * pipe.staticLiftM -
+      oilState.densityKgPerM3 * STANDARD_GRAVITY_M_PER_S2 * inletHeightM -
       (32 * oilState.dynamicViscosityPaS * wettedM * speedMPerS) / pipe.boreM ** 2 -
-      (oilState.densityKgPerM3 * speedMPerS ** 2) / 2
+      (oilState.densityKgPerM3 * (speedMPerS ** 2 + throttledMPerS ** 2 * (suctionOpening ** -2 - 1))) / 2
     );
   }
 
-  function advanceWet(sweptM3PerS: number, valveOpening: number, oilState: OilState, stepS: number): void {
-    const meanSweptM3PerS = derivedCapacityM3PerRev(pump, temperatureK) * speedRevPerS;
-    // What is left of the gas in front of the gears mixes with the oil that comes and is swept out with it.
-    const gasShare = pipe.deadVolumeM3 === 0 ? 0 : residualGasM3 / pipe.deadVolumeM3;
-    residualGasM3 -= Math.min(residualGasM3, gasShare * meanSweptM3PerS * stepS);
-    const feed: Feed = {
-      sweptM3PerS: (1 - gasShare) * sweptM3PerS,
-      suctionPressurePa,
-      laminarSlipM3: laminarSlipM3(pump, temperatureK),
-      orificeSlipM2: pump.orificeSlipM2,
-    };
-    if (isLineFull()) {
-      deliveryPressurePa = advanceDeliveryPressure(
-        deliveryPressurePa,
-        feed,
-        valveOpening,
-        atmospherePa,
-        oilState,
-        stepS,
-      );
-    }
-    const slipM3PerS = slipFlowM3PerS(feed, deliveryPressurePa, oilState);
-    const deliveredM3PerS = (1 - gasShare) * meanSweptM3PerS - slipM3PerS;
-    portFlowM3PerS = outletOilM3 < OUTLET_CHAMBER_M3 ? 0 : deliveredM3PerS;
-    meterFlowM3PerS = isLineFull()
-      ? Math.max(0, valveFlowM3PerS(valveOpening, deliveryPressurePa - atmospherePa, oilState))
-      : 0;
-    if (!isLineFull()) outletOilM3 += Math.max(0, deliveredM3PerS) * stepS;
-    suctionPressurePa = inletPressurePa(meanSweptM3PerS - slipM3PerS, oilState);
-    const frictionW = FRICTION_TORQUE_N_M * 2 * Math.PI * speedRevPerS;
-    warmTank((deliveryPressurePa - suctionPressurePa) * meanSweptM3PerS + frictionW, stepS);
+  function advanceWet(controls: Controls, displacedM3PerS: number, oilState: OilState, stepS: number): void {
+    const meanM3PerS = derivedCapacityM3PerRev(pump, warmth.tankK()) * pumpSpeedRevPerS();
+    const isSuctionShut = controls.isBlanked || controls.isPipeHeld || plant.isPipeBlocked === true;
+    const { inflowM3PerS } = wetSide.advance(
+      {
+        displacedM3PerS,
+        meanM3PerS,
+        suctionPressurePa,
+        valveOpening: controls.valveOpening,
+        isSuctionShut,
+        oil: oilState,
+        inletK: warmth.tankK(),
+        outletK: warmth.outletK(),
+        meterK: warmth.meterK(),
+      },
+      stepS,
+    );
+    const goalPa =
+      isSuctionShut && !controls.isPipeHeld && meanM3PerS > 0
+        ? LEAST_SUCTION_PA
+        : inletPressurePa(isSuctionShut ? 0 : inflowM3PerS, controls.suctionOpening, oilState);
+    suctionPressurePa += (Math.max(LEAST_SUCTION_PA, goalPa) - suctionPressurePa) * (stepS / SUCTION_LAG_S);
   }
 
-  /** Everything that turns the shaft of a pump full of oil ends up as heat in the tank. */
-  function warmTank(shaftW: number, stepS: number): void {
-    temperatureK += (stepS * (shaftW - TANK_LOSS_W_PER_K * (temperatureK - WORKSHOP_K))) / TANK_J_PER_K;
+  const pumpSpeedRevPerS = (): number => {
+    if (plant.isShaftNotDriven === true) return 0;
+    return plant.isReversed === true ? -speedRevPerS : speedRevPerS;
+  };
+
+  const deliveryPressurePa = (): number => (isWet ? wetSide.deliveryPressurePa() : drySide.deliveryPressurePa());
+
+  function advanceTorque(displacementM3PerRev: number, dynamicViscosityPaS: number): void {
+    const differentialPressurePa = deliveryPressurePa() - suctionPressurePa;
+    const isLoaded = plant.isShaftNotDriven !== true;
+    torqueNM = shaftTorqueNM({
+      displacementM3PerRev: isLoaded ? displacementM3PerRev : 0,
+      differentialPressurePa,
+      dynamicViscosityPaS: isLoaded ? dynamicViscosityPaS : 0,
+      speedRevPerS,
+    });
   }
 
   return {
     state: () => ({
       suctionPressurePa,
-      deliveryPressurePa,
-      meterFlowM3PerS,
-      portFlowM3PerS,
+      deliveryPressurePa: deliveryPressurePa(),
+      meterFlowM3PerS: isWet ? wetSide.meterFlowM3PerS() : 0,
+      portFlowM3PerS: isWet ? wetSide.portFlowM3PerS() : 0,
+      inletFlowM3PerS: isWet ? wetSide.inletFlowM3PerS() : 0,
       speedRevPerS,
-      oilTemperatureK: temperatureK,
-      columnM: isWet ? pipe.lengthM : column.lengthM,
-      isLineFull: isLineFull(),
+      oilTemperatureK: warmth.tankK(),
+      meterTemperatureK: warmth.meterK(),
+      caseTemperatureK: warmth.caseK(),
+      torqueNM,
+      columnM: isWet ? pipe.lengthM : drySide.columnM(),
+      isLineFull: wetSide.isLineFull(),
     }),
     advance(controls, stepS) {
-      advanceMotor(controls.speedRevPerS, stepS);
-      const nextAngleTeeth = angleTeeth + speedRevPerS * PRACTICE_GEARS.toothCount * stepS;
-      const geometricM3 = mesh.displacedM3(angleTeeth, nextAngleTeeth);
-      angleTeeth = nextAngleTeeth % PRACTICE_GEARS.toothCount;
-      const oilState = oil(temperatureK);
+      speedRevPerS = advanceMotor(speedRevPerS, controls.speedRevPerS, stepS);
+      const oilState = oil(warmth.tankK());
+      const capacityM3PerRev = derivedCapacityM3PerRev(pump, warmth.tankK());
+      const turnedPulses = pumpSpeedRevPerS() * displacer.pulsesPerRev * stepS;
+      const geometricM3 = displacer.displacedM3(anglePulses, anglePulses + turnedPulses);
+      anglePulses = (anglePulses + turnedPulses) % displacer.pulsesPerRev;
+      const displacedM3PerS = ((capacityM3PerRev / displacer.sweptVolumeM3PerRev) * geometricM3) / stepS;
       if (isWet) {
-        const builtOverNominal = derivedCapacityM3PerRev(pump, temperatureK) / mesh.sweptVolumeM3PerRev;
-        advanceWet((builtOverNominal * geometricM3) / stepS, controls.valveOpening, oilState, stepS);
-      } else {
-        advanceDry(oilState, stepS);
-        warmTank(0, stepS);
+        advanceWet(controls, displacedM3PerS, oilState, stepS);
+        advanceTorque(speedRevPerS === 0 ? 0 : displacedM3PerS / speedRevPerS, oilState.dynamicViscosityPaS);
+        const flow = {
+          shaftW: 2 * Math.PI * speedRevPerS * torqueNM,
+          massFlowKgPerS: wetSide.inletFlowM3PerS() * oilState.densityKgPerM3,
+          densityKgPerM3: oilState.densityKgPerM3,
+          differentialPressurePa: deliveryPressurePa() - suctionPressurePa,
+        };
+        warmth.advance(flow, stepS);
+        return;
+      }
+      drySide.advance(
+        { displacementM3PerS: capacityM3PerRev * pumpSpeedRevPerS(), oil: oilState, valves: controls },
+        stepS,
+      );
+      suctionPressurePa = drySide.suctionPressurePa();
+      advanceTorque(capacityM3PerRev, 0);
+      warmth.advance(null, stepS);
+      if (drySide.hasArrived()) {
+        isWet = true;
+        wetSide.arrive(drySide.deliveryPressurePa());
       }
     },
     dry() {
       speedRevPerS = 0;
-      column = columnAtRest(atmospherePa);
       isWet = false;
-      residualGasM3 = pipe.deadVolumeM3;
-      outletOilM3 = 0;
       suctionPressurePa = atmospherePa;
-      deliveryPressurePa = atmospherePa;
-      portFlowM3PerS = 0;
-      meterFlowM3PerS = 0;
+      drySide.dry();
+      wetSide.empty();
     },
     flood() {
       isWet = true;
-      residualGasM3 = 0;
-      outletOilM3 = Math.max(outletOilM3, OUTLET_CHAMBER_M3);
+      wetSide.flood();
     },
-    setOilTemperature(next) {
-      temperatureK = next;
-    },
+    setOilTemperature: warmth.setTank,
   };
 }

@@ -3,9 +3,12 @@ import { z } from 'zod';
 import { createCommandLines } from './commandLines.ts';
 import { createPracticeBench } from './createPracticeBench.ts';
 import { NoPtyError } from './noPtyError.ts';
+import { practicePlant } from './plant.ts';
 import { type PracticeMessage, practiceRequest } from './practiceMessages.ts';
 import { openPracticePty, type PracticePty } from './practicePty.ts';
+import { pumpKind } from './pumpKind.ts';
 import { practiceScenario } from './pumpTruth.ts';
+import { errorShape } from './sensors.ts';
 
 /** The practice bench as a process of its own: forked, tells its parent the path of its line, ends with its parent. */
 
@@ -13,15 +16,31 @@ const TICK_MS = 5;
 /** After a longer stall of this process (a suspended machine) bench time does not try to catch up [s]. */
 const LONGEST_CATCH_UP_S = 1;
 /** A sentence is about this long [bytes]; two seconds of them may wait for a slow reader. */
-const SENTENCE_BYTES = 70;
+const SENTENCE_BYTES = 100;
 const QUEUE_S = 2;
 const LEAST_QUEUE_BYTES = 2048;
+
+const plantText = z
+  .string()
+  .transform((text, context): unknown => {
+    try {
+      return JSON.parse(text);
+    } catch {
+      context.addIssue({ code: 'custom', message: 'expected JSON' });
+      return z.NEVER;
+    }
+  })
+  .pipe(practicePlant);
 
 const optionsSchema = z.strictObject({
   seed: z.coerce.number().int(),
   scenario: practiceScenario,
   'speed-up': z.coerce.number().min(0.1).max(100),
   'readings-per-s': z.coerce.number().min(1).max(1000),
+  pump: pumpKind,
+  mounting: z.coerce.number().int().positive().optional(),
+  'sensor-shape': errorShape,
+  plant: plantText,
 });
 
 function readOptions(): z.infer<typeof optionsSchema> {
@@ -31,6 +50,10 @@ function readOptions(): z.infer<typeof optionsSchema> {
       scenario: { type: 'string', default: 'healthy' },
       'speed-up': { type: 'string', default: '1' },
       'readings-per-s': { type: 'string', default: '50' },
+      pump: { type: 'string', default: 'externalGear' },
+      mounting: { type: 'string' },
+      'sensor-shape': { type: 'string', default: 'normal' },
+      plant: { type: 'string', default: '{}' },
     },
   });
   const options = optionsSchema.safeParse(values);
@@ -56,6 +79,10 @@ function serve(pty: PracticePty): void {
     scenario: options.scenario,
     readingsPerS: options['readings-per-s'],
     speedUp,
+    pump: options.pump,
+    plant: options.plant,
+    sensorShape: options['sensor-shape'],
+    ...(options.mounting === undefined ? {} : { mounting: options.mounting }),
   });
   pty.onBytes(createCommandLines(bench.command));
 

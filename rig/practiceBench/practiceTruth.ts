@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { practicePlant } from './plant.ts';
 import { primingTruth } from './primingWatch.ts';
 import { practiceScenario, pumpTruth } from './pumpTruth.ts';
 
@@ -16,5 +17,14 @@ export const practiceTruth = z.strictObject({
   pump: pumpTruth,
   /** Last start from rest. */
   priming: primingTruth,
+  /** Where a dry pump comes to rest at the speed last commanded (before any: 10 rev/s), against its pipe and blanked. */
+  dryLift: z.strictObject({
+    speedRevPerS: z.number(),
+    limitM: z.number(),
+    balancePressurePa: z.number(),
+    blankOffPressurePa: z.number(),
+  }),
+  /** What was planted besides. */
+  plant: practicePlant,
 });
 export type PracticeTruth = z.infer<typeof practiceTruth>;

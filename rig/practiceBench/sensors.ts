@@ -1,13 +1,15 @@
+import { z } from 'zod';
 import { readingFrom, unitOf } from '../../analysis/units.ts';
+import type { PracticeChannel, SensorFault } from './plant.ts';
 import type { Random } from './random.ts';
 
 /** What the bench record says of a channel of the practice bench, and what its errors are drawn from. */
 export type PracticeSensor = {
-  readonly channel: 'suctionPressure' | 'deliveryPressure' | 'flow' | 'speed' | 'oilTemperature';
+  readonly channel: PracticeChannel;
   readonly unit: string;
-  /** Relative to the reading, normal [1]. */
+  /** Relative to the reading [1]. */
   readonly gainStandardUncertainty: number;
-  /** In the channel's unit, normal. */
+  /** In the channel's unit. */
   readonly offsetStandardUncertainty: number;
   readonly resolution: number;
   readonly lagS: number;
@@ -75,7 +77,55 @@ export const PRACTICE_SENSORS: readonly PracticeSensor[] = [
     range: { min: -20, max: 120 },
     noise: 0.02,
   },
+  {
+    channel: 'meterTemperature',
+    unit: 'degC',
+    gainStandardUncertainty: 0,
+    offsetStandardUncertainty: 0.2,
+    resolution: 0.01,
+    lagS: 1,
+    stageLagsS: [1],
+    range: { min: -20, max: 120 },
+    noise: 0.02,
+  },
+  {
+    channel: 'caseTemperature',
+    unit: 'degC',
+    gainStandardUncertainty: 0,
+    offsetStandardUncertainty: 0.3,
+    resolution: 0.01,
+    lagS: 2,
+    stageLagsS: [2],
+    range: { min: -20, max: 120 },
+    noise: 0.02,
+  },
+  {
+    channel: 'torque',
+    unit: 'N m',
+    gainStandardUncertainty: 0.002,
+    offsetStandardUncertainty: 0.003,
+    resolution: 0.001,
+    lagS: 0.02,
+    stageLagsS: [0.02],
+    range: { min: -20, max: 20 },
+    noise: 0.005,
+  },
+  {
+    channel: 'barometer',
+    unit: 'mbar(a)',
+    gainStandardUncertainty: 0,
+    offsetStandardUncertainty: 0.3,
+    resolution: 0.01,
+    lagS: 1,
+    stageLagsS: [1],
+    range: { min: 800, max: 1100 },
+    noise: 0.02,
+  },
 ];
+
+/** How the gain and offset errors of the instruments are spread; the standard deviation is as stated either way. */
+export const errorShape = z.enum(['normal', 'rectangular']);
+export type ErrorShape = z.infer<typeof errorShape>;
 
 export type Sensor = {
   readonly follow: (trueSi: number) => void;
@@ -83,33 +133,75 @@ export type Sensor = {
   readonly read: () => string;
 };
 
+/** What stands around a sensor. */
+export type SensorConditions = {
+  readonly barometerPa: number;
+  /** Time between two calls of `follow`. */
+  readonly stepS: number;
+  /** True value at the start, SI. */
+  readonly startSi: number;
+  readonly errorShape?: ErrorShape;
+  readonly faults?: readonly SensorFault[];
+};
+
+const LARGEST_16_BIT_COUNT = 32_767;
+const S_PER_HOUR = 3600;
+
+/** A deviate of mean 0 and standard deviation 1 [1]. */
+function deviate(random: Random, shape: ErrorShape): number {
+  return shape === 'normal' ? random.normal() : Math.sqrt(3) * (2 * random.uniform() - 1);
+}
+
+/** What a fault makes of a reading, in the channel's unit; a stuck sensor is stuck elsewhere. */
+function faulty(reading: number, fault: SensorFault, elapsedS: number, readingCount: number): number {
+  switch (fault.fault) {
+    case 'drift':
+      return reading + (fault.perHour * elapsedS) / S_PER_HOUR;
+    case 'clipped':
+      return Math.min(reading, fault.at);
+    case 'saturated16Bit':
+      return Math.min(reading, LARGEST_16_BIT_COUNT * fault.unitPerCount);
+    case 'factor':
+      return reading * fault.factor;
+    case 'wild':
+      return readingCount % fault.everyReadings === 0 ? fault.shows : reading;
+    case 'stuck':
+      return reading;
+  }
+}
+
 /**
- * One sensor with errors of its own: lags, then gain and offset error, then noise, then quantisation.
+ * One sensor with errors of its own: lags, then gain and offset error, then noise, what is planted, and quantisation.
  *
  * @param sensor - its stated properties [the channel's own unit]
- * @param conditions - barometer [Pa], time between two calls of `follow` [s], true value at the start [SI]
+ * @param conditions - barometer [Pa], time between two calls of `follow` [s], true value at the start [SI], faults
  * @param build - where its gain and offset error are drawn from [-]
  * @param noise - where its noise comes from [-]
  * @returns the sensor
  */
 export function createSensor(
   sensor: PracticeSensor,
-  conditions: { readonly barometerPa: number; readonly stepS: number; readonly startSi: number },
+  conditions: SensorConditions,
   build: Random,
   noise: Random,
 ): Sensor {
+  const { barometerPa, stepS, startSi, errorShape: shape = 'normal', faults = [] } = conditions;
   const unit = unitOf(sensor.unit);
-  const gain = 1 + sensor.gainStandardUncertainty * build.normal();
-  const offset = sensor.offsetStandardUncertainty * build.normal();
-  const stages = sensor.stageLagsS.map((lagS) => ({
-    share: 1 - Math.exp(-conditions.stepS / lagS),
-    valueSi: conditions.startSi,
-  }));
+  const gain = 1 + sensor.gainStandardUncertainty * deviate(build, shape);
+  const offset = sensor.offsetStandardUncertainty * deviate(build, shape);
+  const stages = sensor.stageLagsS.map((lagS) => ({ share: 1 - Math.exp(-stepS / lagS), valueSi: startSi }));
   const decimals = Math.max(0, Math.ceil(-Math.log10(sensor.resolution)));
-  let followedSi = conditions.startSi;
+  const stuckFromS = Math.min(
+    ...faults.map((fault) => (fault.fault === 'stuck' ? fault.fromS : Number.POSITIVE_INFINITY)),
+  );
+  let followedSi = startSi;
+  let elapsedS = 0;
+  let readingCount = 0;
+  let lastText: string | null = null;
 
   return {
     follow(trueSi) {
+      elapsedS += stepS;
       followedSi = trueSi;
       for (const stage of stages) {
         stage.valueSi += stage.share * (followedSi - stage.valueSi);
@@ -117,9 +209,12 @@ export function createSensor(
       }
     },
     read() {
-      const reading = gain * readingFrom(followedSi, unit, conditions.barometerPa) + offset;
-      const steps = Math.round((reading + sensor.noise * noise.normal()) / sensor.resolution);
-      return (steps * sensor.resolution).toFixed(decimals);
+      readingCount += 1;
+      if (lastText !== null && elapsedS >= stuckFromS) return lastText;
+      const indicated = gain * readingFrom(followedSi, unit, barometerPa) + offset + sensor.noise * noise.normal();
+      const reading = faults.reduce((value, fault) => faulty(value, fault, elapsedS, readingCount), indicated);
+      lastText = (Math.round(reading / sensor.resolution) * sensor.resolution).toFixed(decimals);
+      return lastText;
     },
   };
 }

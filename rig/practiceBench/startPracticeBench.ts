@@ -1,12 +1,17 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { once } from 'node:events';
 import { createRequire } from 'node:module';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { PROJECT_FOLDER } from '../projectFolder.ts';
 import { NoPtyError } from './noPtyError.ts';
+import type { PracticePlant } from './plant.ts';
 import { PracticeBenchError } from './practiceBenchError.ts';
 import { type PracticeMessage, type PracticeRequest, practiceMessage } from './practiceMessages.ts';
 import type { PracticeTruth } from './practiceTruth.ts';
+import type { PumpKind } from './pumpKind.ts';
 import type { PracticeScenario } from './pumpTruth.ts';
+import type { ErrorShape } from './sensors.ts';
 
 export type StartPracticeBenchOptions = {
   readonly seed: number;
@@ -15,6 +20,11 @@ export type StartPracticeBenchOptions = {
   readonly speedUp?: number;
   /** Readings in a second of bench time. Default 50. */
   readonly readingsPerS?: number;
+  /** As of createPracticeBench. */
+  readonly pump?: PumpKind;
+  readonly mounting?: number;
+  readonly plant?: PracticePlant;
+  readonly sensorShape?: ErrorShape;
 };
 
 export type RunningPracticeBench = {
@@ -25,7 +35,7 @@ export type RunningPracticeBench = {
   readonly stop: () => Promise<void>;
 };
 
-const PROCESS_FILE = fileURLToPath(new URL('./practiceProcess.ts', import.meta.url));
+const PROCESS_FILE = join(PROJECT_FOLDER, 'rig/practiceBench/practiceProcess.ts');
 // Resolved from here: the working directory may be anywhere.
 const TSX_URL = pathToFileURL(createRequire(import.meta.url).resolve('tsx')).href;
 
@@ -60,16 +70,25 @@ function nextMessage(child: ChildProcess, kinds: readonly PracticeMessage['kind'
 /**
  * Starts the practice bench in a process of its own, on a pseudo-terminal.
  *
- * @param options - seed, scenario, pace [bench seconds per second] and readings [per bench second]
+ * @param options - seed, scenario, pace [bench seconds per second], readings [per bench second], what is planted [-]
  * @returns the path of its line, its truth and how to end it
  * @throws NoPtyError (code NO_PTY) where the machine has no pseudo-terminal
  * @throws PracticeBenchError (code PRACTICE_BENCH_GONE) if the process does not start
  */
 export async function startPracticeBench(options: StartPracticeBenchOptions): Promise<RunningPracticeBench> {
-  const { seed, scenario, speedUp = 1, readingsPerS = 50 } = options;
+  const { seed, scenario, speedUp = 1, readingsPerS = 50, mounting } = options;
   const child = fork(
     PROCESS_FILE,
-    [`--seed=${seed}`, `--scenario=${scenario}`, `--speed-up=${speedUp}`, `--readings-per-s=${readingsPerS}`],
+    [
+      `--seed=${seed}`,
+      `--scenario=${scenario}`,
+      `--speed-up=${speedUp}`,
+      `--readings-per-s=${readingsPerS}`,
+      `--pump=${options.pump ?? 'externalGear'}`,
+      `--sensor-shape=${options.sensorShape ?? 'normal'}`,
+      `--plant=${JSON.stringify(options.plant ?? {})}`,
+      ...(mounting === undefined ? [] : [`--mounting=${mounting}`]),
+    ],
     { execArgv: ['--import', TSX_URL], stdio: ['ignore', 'ignore', 'inherit', 'ipc'] },
   );
   const first = await nextMessage(child, ['ready', 'noPty']);

@@ -1,13 +1,16 @@
 import { STANDARD_GRAVITY_M_PER_S2 } from '../../analysis/units.ts';
 import { type GasGap, gasLeakPaM3PerS } from './gasLeak.ts';
 import type { OilState } from './oil.ts';
+import type { PipeLeg } from './plant.ts';
 
 /** The pipe that an oil column climbs in front of a dry pump. */
 export type SuctionPipe = {
   readonly staticLiftM: number;
   readonly boreM: number;
-  /** From the oil surface to the pump flange; it rises by the lift first and is level after that. */
+  /** From the oil surface to the pump flange. */
   readonly lengthM: number;
+  /** Its course above the oil surface; without: it rises by the lift first and is level after that. */
+  readonly legs?: readonly PipeLeg[] | undefined;
   /** Below the oil surface. */
   readonly submergedLengthM: number;
   readonly deadVolumeM3: number;
@@ -33,15 +36,64 @@ export type Draw = {
   readonly deliveryPressurePa: number;
   readonly gap: GasGap;
   readonly carryOverShare: number;
+  /** Gas that comes in besides, pressure times volume. */
+  readonly otherGasPaM3PerS?: number;
 };
 
 export function columnAtRest(atmospherePa: number): Column {
   return { lengthM: 0, speedMPerS: 0, gasPressurePa: atmospherePa };
 }
 
+/** Height of a place in the pipe over the oil surface [m], by its distance along the pipe [m]. */
+export function pipeHeightM(pipe: SuctionPipe, alongM: number): number {
+  if (pipe.legs === undefined) return Math.min(alongM, pipe.staticLiftM);
+  let heightM = 0;
+  let restM = alongM;
+  for (const leg of pipe.legs) {
+    heightM += leg.riseM * Math.min(1, restM / leg.lengthM);
+    restM -= leg.lengthM;
+    if (restM <= 0) break;
+  }
+  return heightM;
+}
+
 /**
- * The dry start over one short step. Gas: V dp/dt + k p dV/dt = k (−p V_i n + leak-back + carry-over), polytropic with
- * exponent k. Oil: ρ (l₀ + x) dv/dt = p_atm − p − ρ g h(x) − 32 µ (l₀ + x) v/d² − ρ v²/2 (the last for v > 0 only).
+ * Pressure of a closed gas volume a short step later: V dp/dt + k p dV/dt = k (−p V_i n + gas that comes in), polytropic.
+ *
+ * @param pressurePa - absolute, at the start of the step [Pa]
+ * @param gas - volume now [m³], net volume taken from it: by the pump, less by what shrinks it [m³/s], gas coming in
+ *   [Pa m³/s], exponent [1]
+ * @param stepS - step [s]
+ * @returns absolute pressure at its end, semi-implicit [Pa]
+ *
+ * Source: mass balance of the gas; derived here.
+ */
+export function advanceGasPressure(
+  pressurePa: number,
+  gas: {
+    readonly volumeM3: number;
+    readonly takenM3PerS: number;
+    readonly inPaM3PerS: number;
+    readonly exponent: number;
+  },
+  stepS: number,
+): number {
+  const perVolume = (stepS * gas.exponent) / gas.volumeM3;
+  return (pressurePa + perVolume * gas.inPaM3PerS) / (1 + perVolume * gas.takenM3PerS);
+}
+
+/** Gas that leaks and is carried back to the suction side, and what comes in besides [Pa m³/s]. */
+export function gasBackPaM3PerS(draw: Draw, suctionPressurePa: number): number {
+  return (
+    gasLeakPaM3PerS(draw.gap, draw.deliveryPressurePa, suctionPressurePa) +
+    draw.carryOverShare * draw.intakeM3PerS * draw.deliveryPressurePa +
+    (draw.otherGasPaM3PerS ?? 0)
+  );
+}
+
+/**
+ * The dry start over one short step. Gas as in {@link advanceGasPressure}.
+ * Oil: ρ (l₀ + x) dv/dt = p_atm − p − ρ g h(x) − 32 µ (l₀ + x) v/d² − ρ v²/2 (the last for v > 0 only).
  *
  * @param column - oil length [m], its speed [m/s], gas pressure [Pa]
  * @param pipe - lengths [m], dead volume [m³], exponents [1]
@@ -56,7 +108,7 @@ export function advanceColumn(column: Column, pipe: SuctionPipe, draw: Draw, oil
   const areaM2 = (Math.PI / 4) * pipe.boreM ** 2;
   const wettedM = pipe.submergedLengthM + column.lengthM;
   const massPerAreaKgPerM2 = oil.densityKgPerM3 * wettedM * pipe.inertiaShare;
-  const headPa = oil.densityKgPerM3 * STANDARD_GRAVITY_M_PER_S2 * Math.min(column.lengthM, pipe.staticLiftM);
+  const headPa = oil.densityKgPerM3 * STANDARD_GRAVITY_M_PER_S2 * pipeHeightM(pipe, column.lengthM);
   const resistancePaSPerM =
     (32 * oil.dynamicViscosityPaS * wettedM) / pipe.boreM ** 2 +
     (oil.densityKgPerM3 * Math.max(column.speedMPerS, 0)) / 2;
@@ -67,13 +119,15 @@ export function advanceColumn(column: Column, pipe: SuctionPipe, draw: Draw, oil
   const lengthM = column.lengthM + stepS * speedMPerS;
   const fellBack = lengthM <= 0;
 
-  const gasM3 = areaM2 * (pipe.lengthM - column.lengthM) + pipe.deadVolumeM3;
-  const backPaM3PerS =
-    gasLeakPaM3PerS(draw.gap, draw.deliveryPressurePa, column.gasPressurePa) +
-    draw.carryOverShare * draw.intakeM3PerS * draw.deliveryPressurePa;
-  const perVolume = (stepS * pipe.polytropicExponent) / gasM3;
-  const gasPressurePa =
-    (column.gasPressurePa + perVolume * backPaM3PerS) /
-    (1 + perVolume * (draw.intakeM3PerS - areaM2 * (fellBack ? 0 : speedMPerS)));
+  const gasPressurePa = advanceGasPressure(
+    column.gasPressurePa,
+    {
+      volumeM3: areaM2 * (pipe.lengthM - column.lengthM) + pipe.deadVolumeM3,
+      takenM3PerS: draw.intakeM3PerS - areaM2 * (fellBack ? 0 : speedMPerS),
+      inPaM3PerS: gasBackPaM3PerS(draw, column.gasPressurePa),
+      exponent: pipe.polytropicExponent,
+    },
+    stepS,
+  );
   return { lengthM: fellBack ? 0 : lengthM, speedMPerS: fellBack ? 0 : speedMPerS, gasPressurePa };
 }

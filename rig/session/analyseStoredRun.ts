@@ -1,5 +1,8 @@
 import { ANALYSIS_VERSION, analyseRun } from '../../analysis/analyseRun.ts';
+import { decimate } from '../../analysis/decimate.ts';
+import type { TrialRequest } from '../../analysis/monteCarlo/runTrials.ts';
 import type { RunResult } from '../../analysis/result.ts';
+import type { DrawnRun } from '../archive/drawnRun.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import type { SealedRun } from '../archive/runStore.ts';
 import type { DecodedRun } from '../decode/decodeJournal.ts';
@@ -14,22 +17,68 @@ export type AnalysedRun = { readonly sealed: SealedRun; readonly decoded: Decode
  * @param runId - its id [-]
  * @throws RunError, ChangedError or JournalError if the run is missing, not sealed, or not as it was sealed
  */
-export function readStoredRun(archive: Archive, runId: string): Pick<AnalysedRun, 'sealed' | 'decoded'> {
+function readStoredRun(archive: Archive, runId: string): Pick<AnalysedRun, 'sealed' | 'decoded'> {
   const sealed = archive.readRun(runId);
   return { sealed, decoded: readRunReadings(sealed.folder, sealed.run) };
 }
 
-/** As {@link readStoredRun}, and analyses it anew; the result is kept beside it. */
-export function analyseStoredRun(archive: Archive, runId: string): AnalysedRun {
+/** As {@link readStoredRun}, and analyses it anew, with Monte Carlo trials where they are asked for; the result is kept beside it. */
+export function analyseStoredRun(archive: Archive, runId: string, trials: TrialRequest | null = null): AnalysedRun {
   const { sealed, decoded } = readStoredRun(archive, runId);
+  return analyseDecoded(archive, sealed, decoded, trials);
+}
+
+/** Analyses readings that were just decoded; the result is kept beside the run. */
+export function analyseDecoded(
+  archive: Archive,
+  sealed: SealedRun,
+  decoded: DecodedRun,
+  trials: TrialRequest | null = null,
+): AnalysedRun {
+  const { run } = sealed;
   const { readings, census, isPractice } = decoded;
-  const result = analyseRun({ run: sealed.run, readings, census, isPractice, exclusions: [] });
-  archive.saveResult(runId, result);
+  const exclusions = archive.readExclusions(run.id);
+  const result = analyseRun({ run, readings, census, isPractice, exclusions, trials });
+  archive.saveResult(run.id, result);
   return { sealed, decoded, result };
 }
 
-/** As {@link readStoredRun}, with the kept result where this version of the analysis made it. */
-export function openStoredRun(archive: Archive, runId: string): AnalysedRun {
+/** A sealed run with what it says. */
+export type ReadRun = { readonly sealed: SealedRun; readonly result: RunResult };
+
+/**
+ * What a sealed run says. A result that this version of the analysis made before is taken as it was kept, and the journal
+ * compared by its length alone: enough to show, never to certify. Else the run is analysed as {@link analyseStoredRun} does.
+ *
+ * @throws RunError, ChangedError or JournalError if the run is missing, not sealed, or not as it was sealed
+ */
+export function readStoredResult(archive: Archive, runId: string): ReadRun {
   const kept = archive.readResult(runId, ANALYSIS_VERSION);
-  return kept === null ? analyseStoredRun(archive, runId) : { ...readStoredRun(archive, runId), result: kept };
+  return kept === null ? analyseStoredRun(archive, runId) : { sealed: archive.glanceSealedRun(runId), result: kept };
+}
+
+/** A sealed run as it is shown: its result and what is drawn of it. */
+export type OpenedRun = ReadRun & { readonly drawn: DrawnRun };
+
+/** Rows that are drawn at most: more than a wide screen has dots. */
+const DRAWN_ROWS = 4000;
+
+/**
+ * Opens a sealed run to be shown. What this version of the program analysed and drew before is taken as it was kept, and the
+ * journal compared by its length alone; else the run is read and checked as {@link readStoredRun} does.
+ *
+ * @throws RunError, ChangedError or JournalError if the run is missing, not sealed, or not as it was sealed
+ */
+export function openStoredRun(archive: Archive, runId: string): OpenedRun {
+  const kept = archive.readResult(runId, ANALYSIS_VERSION);
+  const keptDrawn = archive.readDrawn(runId);
+  if (kept !== null && keptDrawn !== null) {
+    return { sealed: archive.glanceSealedRun(runId), result: kept, drawn: keptDrawn };
+  }
+  const { sealed, decoded, result } =
+    kept === null ? analyseStoredRun(archive, runId) : { ...readStoredRun(archive, runId), result: kept };
+  const { readings, firstArrivalUs, speedUp } = decoded;
+  const drawn = { readings: decimate(readings, DRAWN_ROWS), firstArrivalUs, speedUp };
+  archive.saveDrawn(runId, drawn);
+  return { sealed, result, drawn };
 }

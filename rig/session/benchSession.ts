@@ -1,27 +1,23 @@
-import { EventEmitter } from 'node:events';
+import type { BenchAction } from '../../analysis/guide/guideSetting.ts';
 import type { ReadingRow } from '../../analysis/guide/readingWindow.ts';
-import type { BenchAction } from '../../analysis/guide/runGuide.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
-import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { RunClosing, RunRecord, ZeroCheck } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
-import { createLineDecoder, type LineDecoder } from '../decode/lineDecoder.ts';
 import { messageOf } from '../errors.ts';
-import type { JournalState } from '../journal/journalFile.ts';
 import { type OpenRequest, type Recorder, startRecorder } from '../journal/startRecorder.ts';
 import type { PortStatus } from '../serial/portReader.ts';
-import { monotonicNowUs, type ReceivedLine } from '../serial/receivedLine.ts';
+import type { ReceivedLine } from '../serial/receivedLine.ts';
 import { analyseStoredRun } from './analyseStoredRun.ts';
 import { GuidedRun } from './guidedRun.ts';
-import { LineHealth } from './lineHealth.ts';
+import { Listeners } from './listeners.ts';
+import { LiveLine } from './liveLine.ts';
 import { liveReading } from './liveReading.ts';
 import { PracticeHand } from './practiceHand.ts';
-import { prepareRun, type StartRun } from './prepareRun.ts';
-import { readingRowOf } from './readingRowOf.ts';
+import { patienceAt, prepareRun, type StartRun } from './prepareRun.ts';
+import { refuseUnlessFree } from './refuseUnlessFree.ts';
 import { SessionError } from './sessionErrors.ts';
 import type { LiveReading, SessionState } from './sessionState.ts';
-
-/** Gauge pressures are made absolute with this until a run states its own barometer: ISO 2533 at sea level [Pa]. */
-const BAROMETER_BEFORE_RUN_PA = 101325;
+import { type ZeroConditions, ZeroWatch } from './zeroWatch.ts';
 
 /** State is told this often while a run is open or the line speaks [ms]. */
 const TELL_STATE_MS = 250;
@@ -35,13 +31,15 @@ export type BenchSessionOptions = {
 
 /** One bench, one line, one run at a time: what page and command line both stand on. */
 export class BenchSession {
-  private readonly events = new EventEmitter();
-  private readonly health = new LineHealth();
+  private readonly toldState = new Listeners<SessionState>();
+  private readonly toldReadings = new Listeners<readonly LiveReading[]>();
+  private readonly toldSealed = new Listeners<RunClosing>();
+  private readonly line: LiveLine;
   private connection: PortStatus = { status: 'waiting', detail: 'not opened yet' };
-  private practice: { readonly speedUp: number } | null = null;
-  private decoder: LineDecoder;
   private inHand: GuidedRun | null = null;
+  private zeroWatch: ZeroWatch | null = null;
   private isStarting = false;
+  private isClosing = false;
   private stopping: Promise<RunClosing> | null = null;
   private lastSealedRunId: string | null = null;
   private trouble: string | null = null;
@@ -53,7 +51,7 @@ export class BenchSession {
   private readonly telling: NodeJS.Timeout;
 
   private constructor(private readonly options: BenchSessionOptions) {
-    this.decoder = createLineDecoder(options.bench, BAROMETER_BEFORE_RUN_PA);
+    this.line = new LiveLine(options.bench);
     this.telling = setInterval(() => this.tellState(), TELL_STATE_MS);
   }
 
@@ -68,7 +66,7 @@ export class BenchSession {
       session.recorder = await startRecorder({
         onLines: (lines) => session.take(lines),
         onStatus: (status) => session.connected(status),
-        onJournal: (state) => session.journalled(state),
+        onJournal: (state) => session.inHand?.journalled(state),
         onFatal: (error, closing) => session.fatal(error.message, closing),
       });
       const { baudRate } = options.bench.wire;
@@ -83,10 +81,9 @@ export class BenchSession {
   state(): SessionState {
     return {
       connection: { ...this.connection, path: this.options.port.path },
-      practice: this.practice,
+      practice: this.line.practice(),
       benchId: this.options.bench.id,
-      linesPerS: this.health.linesPerS(monotonicNowUs()),
-      badLineCounts: this.health.badLineCounts(),
+      ...this.line.health(),
       openRun: this.inHand?.state() ?? null,
       lastSealedRunId: this.lastSealedRunId,
       trouble: this.trouble,
@@ -94,19 +91,16 @@ export class BenchSession {
   }
 
   onState(listener: (state: SessionState) => void): () => void {
-    this.events.on('state', listener);
-    return () => this.events.off('state', listener);
+    return this.toldState.add(listener);
   }
 
   onReadings(listener: (readings: readonly LiveReading[]) => void): () => void {
-    this.events.on('readings', listener);
-    return () => this.events.off('readings', listener);
+    return this.toldReadings.add(listener);
   }
 
-  /** The closing of each run that is sealed, whoever ended it. */
+  /** Of each run that is sealed, whoever ended it. */
   onSealed(listener: (closing: RunClosing) => void): () => void {
-    this.events.on('sealed', listener);
-    return () => this.events.off('sealed', listener);
+    return this.toldSealed.add(listener);
   }
 
   /**
@@ -116,22 +110,16 @@ export class BenchSession {
    * @throws SessionError if a run is open, the line is not, or the pump cannot be run so
    */
   async startRun(request: StartRun, isByHand = false): Promise<RunRecord> {
-    if (this.inHand !== null) throw new SessionError('RUN_OPEN', `run ${this.inHand.run.id} is open: stop it first`);
-    if (this.isStarting) throw new SessionError('RUN_OPEN', 'a run is just being started');
-    if (this.connection.status !== 'open') {
-      throw new SessionError(
-        'LINE_NOT_OPEN',
-        `the line ${this.options.port.path} is not open: ${this.connection.detail}`,
-      );
-    }
+    refuseUnlessFree(this.state(), this.isStarting);
     const { archive, bench, port, programVersion } = this.options;
-    const stepsItself = this.practice !== null && !isByHand;
+    const practice = isByHand ? null : this.line.practice();
+    const stepsItself = practice !== null;
     this.isStarting = true;
     try {
       const origin = { archive, bench, portPath: port.path, programVersion };
-      const { run, folder, guide } = prepareRun(request, origin, stepsItself);
+      const { run, folder, guide } = prepareRun(request, origin, practice && patienceAt(practice.speedUp));
       await this.recording().startRun(folder);
-      this.decoder = createLineDecoder(bench, run.setUp.barometerPa.value);
+      this.line.beginRun(run);
       this.inHand = new GuidedRun(run, guide, stepsItself);
       if (stepsItself) this.act(guide.begin());
       this.tellState();
@@ -159,6 +147,27 @@ export class BenchSession {
     return this.stopping;
   }
 
+  /**
+   * Takes the zeros while the shaft stands, the valve is open and the tubes are vented; waits a while for rest. The practice
+   * bench is first brought there. Nothing is applied yet: withApplied marks channels, and a run carries what its request does.
+   *
+   * @throws ZeroCheckError where the bench is not at rest, SessionError if a run is open or the line is not
+   */
+  async takeZeroCheck(conditions: ZeroConditions): Promise<ZeroCheck> {
+    refuseUnlessFree(this.state(), this.isStarting);
+    this.isStarting = true;
+    try {
+      this.act([{ kind: 'setSpeed', speedRevPerS: 0 }, { kind: 'emptyAndOil' }, { kind: 'openValve' }]);
+      await this.hand.idle();
+      this.zeroWatch = new ZeroWatch(this.options.bench, conditions, this.line.practice()?.speedUp);
+      if (this.isClosing) this.zeroWatch.end();
+      return await this.zeroWatch.taken;
+    } finally {
+      this.zeroWatch = null;
+      this.isStarting = false;
+    }
+  }
+
   async mark(text: string): Promise<void> {
     if (this.inHand === null) throw new SessionError('NO_RUN', 'no run is open to be marked');
     await this.recording().mark(text);
@@ -172,9 +181,11 @@ export class BenchSession {
   /** Ends the open run, if any, and everything this session started. */
   async close(): Promise<void> {
     clearInterval(this.telling);
+    this.isClosing = true;
+    this.zeroWatch?.end();
     if (this.inHand !== null) await this.stopRun('the program was ended');
     await this.recorder?.close();
-    this.events.removeAllListeners();
+    for (const told of [this.toldState, this.toldReadings, this.toldSealed]) told.clear();
   }
 
   private recording(): Recorder {
@@ -185,16 +196,13 @@ export class BenchSession {
   private take(lines: readonly ReceivedLine[]): void {
     const live: LiveReading[] = [];
     for (const line of lines) {
-      const decoded = this.decoder.push(line);
-      this.health.received(line, decoded);
-      if (decoded.kind === 'note' && decoded.practice !== null) this.practice = decoded.practice;
-      if (decoded.kind === 'reconnected') this.practice = null;
-      if (decoded.kind !== 'reading') continue;
-      const row = readingRowOf(decoded.row);
+      this.zeroWatch?.received(line);
+      const row = this.line.push(line);
+      if (row === null) continue;
       live.push(liveReading(row));
       this.guideBy(row);
     }
-    if (live.length > 0) this.events.emit('readings', live);
+    if (live.length > 0) this.toldReadings.tell(live);
   }
 
   /** Hands a reading to the open run, and does what its guide says where it steps itself. */
@@ -208,16 +216,12 @@ export class BenchSession {
   }
 
   private act(actions: readonly BenchAction[]): void {
-    if (this.practice !== null) this.hand.act(actions);
+    if (this.line.practice() !== null) this.hand.act(actions);
   }
 
   private connected(status: PortStatus): void {
     this.connection = status;
     this.tellState();
-  }
-
-  private journalled(state: JournalState): void {
-    this.inHand?.journalled(state);
   }
 
   private fatal(message: string, closing: RunClosing | null): void {
@@ -231,12 +235,13 @@ export class BenchSession {
   private sealed(runId: string, closing: RunClosing): void {
     this.inHand = null;
     this.lastSealedRunId = runId;
+    this.line.endRun();
     try {
       analyseStoredRun(this.options.archive, runId);
     } catch (error) {
       this.troubled(error);
     }
-    this.events.emit('sealed', closing);
+    this.toldSealed.tell(closing);
     this.tellState();
   }
 
@@ -245,6 +250,6 @@ export class BenchSession {
   }
 
   private tellState(): void {
-    this.events.emit('state', this.state());
+    this.toldState.tell(this.state());
   }
 }

@@ -1,5 +1,5 @@
+import type { BenchAction, RunGuide } from '../../analysis/guide/guideSetting.ts';
 import { type ReadingRow, ReadingWindow } from '../../analysis/guide/readingWindow.ts';
-import type { BenchAction, RunGuide } from '../../analysis/guide/runGuide.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
 import type { JournalState } from '../journal/journalFile.ts';
 import type { OpenRun } from './sessionState.ts';

@@ -1,4 +1,4 @@
-import type { BenchAction } from '../../analysis/guide/runGuide.ts';
+import type { BenchAction } from '../../analysis/guide/guideSetting.ts';
 import { differenceFrom, unitOf } from '../../analysis/units.ts';
 
 /** What a hand would do, in the words that the practice bench takes on its line. */
@@ -8,6 +8,12 @@ export function practiceCommand(action: BenchAction): string {
       return `speed ${differenceFrom(action.speedRevPerS, unitOf('r/min')).toFixed(1)}`;
     case 'setDeliveryPressure':
       return `pressure ${differenceFrom(action.gaugePressurePa, unitOf('bar(g)')).toFixed(3)}`;
+    case 'rampDeliveryPressure':
+      return `ramp ${differenceFrom(action.gaugePressurePa, unitOf('bar(g)')).toFixed(3)} ${action.overS.toFixed(1)}`;
+    case 'setSuctionPressure':
+      return `inlet ${differenceFrom(action.absolutePressurePa, unitOf('bar(a)')).toFixed(3)}`;
+    case 'openSuction':
+      return 'suction 1';
     case 'openValve':
       return 'valve 1';
     case 'flood':

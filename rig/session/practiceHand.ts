@@ -1,4 +1,4 @@
-import type { BenchAction } from '../../analysis/guide/runGuide.ts';
+import type { BenchAction } from '../../analysis/guide/guideSetting.ts';
 import { practiceCommand } from './practiceCommands.ts';
 
 /** The hand at the practice bench: does one thing after the other, in the order in which they were asked for. */
@@ -9,6 +9,11 @@ export class PracticeHand {
     private readonly send: (command: string) => Promise<void>,
     private readonly onTrouble: (error: unknown) => void,
   ) {}
+
+  /** Fulfilled once everything that was asked for so far is done. */
+  idle(): Promise<void> {
+    return this.done;
+  }
 
   act(actions: readonly BenchAction[]): void {
     for (const action of actions) {

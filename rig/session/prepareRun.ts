@@ -1,12 +1,18 @@
 import { sweptVolumeOf } from '../../analysis/displacement/sweptVolume.ts';
-import { createRunGuide, type RunGuide } from '../../analysis/guide/runGuide.ts';
+import type { RunGuide } from '../../analysis/guide/guideSetting.ts';
+import { createRunGuide } from '../../analysis/guide/runGuide.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import { monotonicNowUs } from '../serial/receivedLine.ts';
 import { SessionError } from './sessionErrors.ts';
+import { stripSheetFor } from './stripSheetFor.ts';
 
-export type StartRun = Pick<RunRecord, 'kind' | 'label' | 'operator' | 'oil' | 'setUp'> & { readonly pumpId: string };
+export type StartRun = Pick<RunRecord, 'kind' | 'label' | 'operator' | 'oil' | 'setUp'> &
+  Partial<Pick<RunRecord, 'zeroCheck' | 'mounting'>> & { readonly pumpId: string };
+
+/** Kinds of run that turn the pump dry. */
+const DRY_KINDS: readonly RunRecord['kind'][] = ['dryLift', 'blanked'];
 
 /** Where a run is recorded from, and by what. */
 export type RunOrigin = {
@@ -16,23 +22,37 @@ export type RunOrigin = {
   readonly programVersion: string;
 };
 
-/** A run that steps itself gives a set point up after so long [s]. */
+/** A run that steps itself gives a set point up after so long by its own clock, and no sooner than so by the wall's [s]. */
 const PATIENCE_S = 45;
+const WALL_PATIENCE_S = 5;
+
+/**
+ * How long a run that steps itself waits for a set point: a practice bench in haste waits for the program too.
+ *
+ * @param speedUp - bench seconds in a second of the wall [1]
+ * @returns patience in bench time [s]
+ */
+export function patienceAt(speedUp: number): number {
+  return Math.max(PATIENCE_S, WALL_PATIENCE_S * speedUp);
+}
 
 /**
  * Makes the record of a run, whole before its first byte, and the guide that leads through it.
  *
+ * @param request - what a person says of the run [-]
+ * @param origin - bench, port and archive [-]
+ * @param patienceS - how long the guide waits for a set point; null where a person leads [s]
  * @throws SessionError if the pump cannot be run so
  */
 export function prepareRun(
   request: StartRun,
   origin: RunOrigin,
-  stepsItself: boolean,
+  patienceS: number | null,
 ): { readonly run: RunRecord; readonly folder: string; readonly guide: RunGuide } {
   const { archive, bench, portPath, programVersion } = origin;
   const { pumpId, ...rest } = request;
   const pump = archive.latestPump(pumpId);
-  if (rest.kind === 'dryLift' && !pump.mayRunDry) {
+  if (DRY_KINDS.includes(rest.kind) && !pump.mayRunDry) {
     throw new SessionError('MUST_NOT_RUN_DRY', `${pump.name} must never run dry: its record says so`);
   }
   const swept = sweptVolumeOf(pump.geometry);
@@ -41,6 +61,7 @@ export function prepareRun(
     ...rest,
     pump,
     bench,
+    stripSheet: stripSheetFor(archive, pump.id, rest.label),
     startedAtUtc: new Date().toISOString(),
     startedMonotonicUs: monotonicNowUs(),
     source: { kind: 'port', path: portPath },
@@ -53,7 +74,7 @@ export function prepareRun(
     barometerPa: run.setUp.barometerPa.value,
     sweptVolumeM3PerRev: swept.value.sweptVolume.value,
     deliveryLineVolume: run.setUp.deliveryLineVolumeM3,
-    patienceS: stepsItself ? PATIENCE_S : null,
+    patienceS,
   });
   return { run, folder, guide };
 }

@@ -1,44 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { analyseRun, GeometryError } from '../../analysis/analyseRun.ts';
-import { type LineCensus, QUALITY, type Readings } from '../../analysis/readings.ts';
+import { QUALITY, type Readings } from '../../analysis/readings.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
 import type { RunResult } from '../../analysis/result.ts';
 import { inventedBench } from '../support/benchRecord.ts';
 import { inventedRun } from '../support/inventedRun.ts';
 import { sampledReadings } from '../support/readings.ts';
-
-const BAROMETER_PA = 101325;
-
-/** Twelve set points of 8 s; laminar slip alone, written out here anew: q = V n − k Δp with V = 13.9 cm³, k per speed alike. */
-function steppedReadings(): Readings {
-  const at = (timeS: number) => {
-    const step = Math.min(11, Math.floor(timeS / 8));
-    return {
-      speedRevPerS: [15, 9, 18.75][Math.floor(step / 4)] ?? 15,
-      gaugePa: [0.6e5, 1.8e5, 3e5, 3.9e5][step % 4] ?? 0,
-    };
-  };
-  return sampledReadings(96, 20, {
-    speed: (timeS) => at(timeS).speedRevPerS,
-    deliveryPressure: (timeS) => BAROMETER_PA + at(timeS).gaugePa,
-    suctionPressure: () => 96000,
-    flow: (timeS) => 13.9e-6 * at(timeS).speedRevPerS - 5e-11 * (BAROMETER_PA + at(timeS).gaugePa - 96000),
-    oilTemperature: () => 318.15,
-  });
-}
-
-function censusOf(readings: Readings, badLineCounts: LineCensus['badLineCounts'] = {}): LineCensus {
-  const readingCount = readings.elapsedS.length;
-  const badCount = Object.values(badLineCounts).reduce((sum, count) => sum + count, 0);
-  return {
-    lineCount: readingCount + badCount,
-    readingCount,
-    noteCount: 0,
-    badLineCounts,
-    lostReadingCount: 0,
-    reconnectCount: 0,
-  };
-}
+import { censusOf, steppedReadings } from '../support/steppedRun.ts';
 
 function resultOf(run: RunRecord, readings: Readings, census = censusOf(readings)): RunResult {
   return analyseRun({ run, readings, census, isPractice: false, exclusions: [] });
@@ -51,7 +19,7 @@ function codesOf(result: RunResult, severity: string): string[] {
 describe('analyseRun', () => {
   it('judges a sound delivery run, demand by demand, and leaves priming to another run', () => {
     const result = resultOf(inventedRun('delivery'), steppedReadings());
-    expect(result.delivery?.holds).toHaveLength(12);
+    expect(result.delivery?.holds).toHaveLength(15);
     expect(Object.fromEntries(result.verdicts.map(({ demand, verdict }) => [demand.id, verdict]))).toEqual({
       'feed-flow': 'pass',
       efficiency: 'pass',

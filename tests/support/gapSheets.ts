@@ -25,9 +25,40 @@ export function slipState(change: Partial<SlipState> = {}): SlipState {
   return { oil: slipOil(), temperatureK: 313.15, differentialPressurePa: 3e5, speedRevPerS: 15, ...change };
 }
 
-/** The feed pump's sheet with parts of it changed, as a person might write it. */
+/** A reading of the strip sheet. */
+export function reading(value: number, standardUncertainty = 0) {
+  return { value, standardUncertainty, instrument: 'invented' };
+}
+
+/** Clearances closer than the sample's, for which the tests work their numbers: 0.05 mm of end float, 0.04 and 0.042 mm at the tips. */
+const CLOSE = {
+  endFloat: {
+    method: 'gasketAndDepths',
+    recessDepthM: reading(0.01995, 3e-6),
+    gearWidthM: reading(0.02, 2e-6),
+    gasketMaterial: 'paper',
+    gasketThicknessM: reading(0.00012, 4e-6),
+    gasketCrushM: reading(2e-5, 4e-6),
+  },
+  tipClearances: [
+    {
+      method: 'diameters',
+      part: 'driver',
+      boreDiameterM: reading(0.04208, 4e-6),
+      tipDiameterM: reading(0.042, 3e-6),
+    },
+    {
+      method: 'diameters',
+      part: 'driven',
+      boreDiameterM: reading(0.042084, 4e-6),
+      tipDiameterM: reading(0.042, 3e-6),
+    },
+  ],
+};
+
+/** The feed pump's sheet, its clearances close, with parts of it changed, as a person might write it. */
 export function feedSheet(change: Readonly<Record<string, unknown>> = {}): StripSheet {
-  return stripSheet.parse({ ...sampleStrip('dredger-feed-pump'), ...change });
+  return stripSheet.parse({ ...sampleStrip('dredger-feed-pump'), ...CLOSE, ...change });
 }
 
 /** The feed pump's sheet for another type of pump. */
@@ -40,9 +71,4 @@ export function mapOf(sheet: StripSheet, materials: Parameters<typeof gapMapOf>[
   const map = gapMapOf(sheet, materials);
   if (!map.ok) throw new Error(map.reason.text);
   return map.value;
-}
-
-/** A reading of the strip sheet. */
-export function reading(value: number, standardUncertainty = 0) {
-  return { value, standardUncertainty, instrument: 'invented' };
 }

@@ -34,6 +34,7 @@ export function syntheticHold(
     endS: 10 * number + 5,
     readingCount: 250,
     effectiveReadingCount: 51,
+    wildReadingCount: 0,
     speedRevPerS: of('speedRevPerS'),
     suctionPressurePa: exactly(1e5),
     deliveryPressurePa: exactly(1e5 + makings.differentialPressurePa),

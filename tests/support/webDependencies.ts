@@ -1,9 +1,11 @@
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { compareRuns } from '../../analysis/againstTheory/compareRuns.ts';
 import { analyseRun } from '../../analysis/analyseRun.ts';
+import { decimate } from '../../analysis/decimate.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
-import type { RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
+import type { HoldExclusion, RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
 import { BenchError } from '../../rig/errors.ts';
 import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
@@ -11,6 +13,9 @@ import type { CertificateListEntry, LiveReading, OpenRun, RunView, SessionState 
 import type { BenchSession, FilingCabinet, WebDependencies } from '../../web/server/dependencies.ts';
 import { type PracticeRun, recordPractice } from './practiceRun.ts';
 import { samplePump } from './samples.ts';
+
+/** As many as the archive draws. */
+const MOST_ROWS = 4000;
 
 class NoOpenRunError extends BenchError {
   override readonly code = 'NO_OPEN_RUN';
@@ -97,6 +102,21 @@ class RememberingSession implements BenchSession {
     return this.#run;
   }
 
+  async takeZeroCheck(request: Parameters<BenchSession['takeZeroCheck']>[0]) {
+    this.told.push(`zero ${JSON.stringify(request)}`);
+    const entry = { standardUncertainty: 0.001, isApplied: false };
+    return {
+      zeroCheck: {
+        takenAtUtc: '2026-06-01T07:55:00Z',
+        channels: [
+          { channel: 'flow', offset: 0.012, ...entry },
+          { channel: 'deliveryPressure', offset: -0.004, ...entry },
+        ],
+      },
+      unitSymbols: { flow: 'l/min', deliveryPressure: 'bar(g)' },
+    };
+  }
+
   async stopRun(reason: string): Promise<RunClosing> {
     if (this.#state.openRun === null) throw new NoOpenRunError('No run is open: there is nothing to stop.');
     this.told.push(`stop ${reason}`);
@@ -137,13 +157,15 @@ export function recordedRun(kind: RunKind, scenario: PracticeScenario): Practice
   return known;
 }
 
-function viewOf({ run, decoded }: PracticeRun): RunView {
+function viewOf({ run, decoded }: PracticeRun, exclusions: readonly HoldExclusion[]): RunView {
   const marks = [{ monotonicUs: 20_000_000, atUtc: '2026-06-01T08:00:20Z', text: 'strainer looked at' }];
+  const result = analyseRun({ run, ...decoded, exclusions });
   return {
     run,
     closing: closingOf(run.id),
     marks: placeMarks(marks, decoded.firstArrivalUs, 1),
-    result: analyseRun({ run, ...decoded, exclusions: [] }),
+    result,
+    comparison: compareRuns({ run, result }, []),
   };
 }
 
@@ -163,12 +185,12 @@ export function liveReadingsOf({ decoded }: PracticeRun): readonly LiveReading[]
 
 /** An archive in memory that holds the given runs, analysed by the real analysis. */
 class RememberedArchive implements FilingCabinet {
-  readonly #runs: ReadonlyMap<string, { readonly recorded: PracticeRun; readonly view: RunView }>;
+  readonly #runs: Map<string, { readonly recorded: PracticeRun; readonly view: RunView }>;
   readonly #pdfPath: string;
   #certificates: readonly CertificateListEntry[] = [];
 
   constructor(runs: readonly PracticeRun[]) {
-    this.#runs = new Map(runs.map((run) => [run.run.id, { recorded: run, view: viewOf(run) }]));
+    this.#runs = new Map(runs.map((run) => [run.run.id, { recorded: run, view: viewOf(run, []) }]));
     this.#pdfPath = join(mkdtempSync(join(tmpdir(), '.slipwright-web-')), 'certificate.pdf');
     writeFileSync(this.#pdfPath, '%PDF-1.7\n% a stand-in for a certificate\n');
   }
@@ -200,8 +222,16 @@ class RememberedArchive implements FilingCabinet {
     return this.#find(runId).view;
   }
 
+  async excludeHold(runId: string, request: Parameters<FilingCabinet['excludeHold']>[1]) {
+    const { recorded, view } = this.#find(runId);
+    const exclusions = [...view.result.exclusions, { ...request, atUtc: '2026-06-01T09:30:00Z' }];
+    const changed = viewOf(recorded, exclusions);
+    this.#runs.set(runId, { recorded, view: changed });
+    return changed;
+  }
+
   async readRunReadings(runId: string) {
-    return this.#find(runId).recorded.decoded.readings;
+    return decimate(this.#find(runId).recorded.decoded.readings, MOST_ROWS);
   }
 
   async listCertificates() {

@@ -1,8 +1,5 @@
-import { mkdirSync } from 'node:fs';
 import type { Server } from 'node:http';
-import { join } from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createApp } from '../../web/server/createApp.ts';
 import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
@@ -15,8 +12,8 @@ import {
   type TestDependencies,
   testDependencies,
 } from '../support/webDependencies.ts';
+import { expectSound, openPage, type Watched } from './watchedPage.ts';
 
-const OUTPUT = new URL('../output/', import.meta.url).pathname;
 const delivery = recordedRun('delivery', 'healthy');
 const dryLift = recordedRun('dryLift', 'healthy');
 const unprimable = recordedRun('dryLift', 'unprimable');
@@ -28,7 +25,6 @@ let dependencies: TestDependencies;
 let base: string;
 
 beforeAll(async () => {
-  mkdirSync(OUTPUT, { recursive: true });
   dependencies = testDependencies(RUNS, await buildPage());
   server = await listen(createApp(dependencies), 0);
   base = addressOf(server);
@@ -40,33 +36,8 @@ afterAll(async () => {
   await closeServer(server);
 });
 
-/** What the browser complained of, and every address it asked for outside this server. */
-type Watched = { readonly page: Page; readonly complaints: string[] };
-
-async function open(width: number, colorScheme: 'light' | 'dark', place: string): Promise<Watched> {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-  const page = await context.newPage();
-  const complaints: string[] = [];
-  page.on('console', (message) => {
-    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(String(error)));
-  page.on('request', (request) => {
-    if (!request.url().startsWith(base)) complaints.push(`asked elsewhere: ${request.url()}`);
-  });
-  await page.goto(`${base}/${place}`);
-  return { page, complaints };
-}
-
-async function expectSound({ page, complaints }: Watched, name: string): Promise<void> {
-  await page.screenshot({ path: join(OUTPUT, `${name}.png`), fullPage: true });
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
-  const overhang = await page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth');
-  expect(overhang, 'the page scrolls sideways').toBeLessThanOrEqual(0);
-  expect(complaints).toEqual([]);
-  await page.context().close();
-}
+const open = (width: number, colorScheme: 'light' | 'dark', place: string): Promise<Watched> =>
+  openPage(browser, `${base}/${place}`, width, colorScheme);
 
 /** Waits until the page listens, then lets two minutes of a recorded run arrive. */
 async function bringReadings({ page }: Watched): Promise<void> {
@@ -152,6 +123,12 @@ describe('the page, worked by hand', () => {
     const startButton = page.getByRole('button', { name: 'Start recording' });
     await startButton.click();
     expect(session.told.some((line) => line.startsWith('start'))).toBe(false);
+    const zero = page.getByTestId('zero-check');
+    await zero.locator('summary').click();
+    await zero.getByRole('button', { name: 'Take zero check' }).click();
+    await zero.getByRole('checkbox').first().check();
+    // 1013.25 mbar and 875 kg/m³ stand in the form
+    expect(session.told.at(-1)).toBe('zero {"barometerPa":101325,"oilDensityKgPerM3":875}');
     await page.getByLabel('All of this is so.').check();
     await startButton.click();
     await page.getByTestId('run-bar').waitFor();
@@ -164,6 +141,14 @@ describe('the page, worked by hand', () => {
       operator: 'A. Fitter',
       setUp: { suctionPipeBoreM: 0.025, wetness: 'W1', barometerPa: { value: 101_325, standardUncertainty: 50 } },
       oil: { lower: { temperatureK: 313.15 } },
+    });
+    expect(JSON.parse(started.replace('start ', ''))).toMatchObject({
+      zeroCheck: {
+        channels: [
+          { channel: 'flow', offset: 0.012, isApplied: true },
+          { channel: 'deliveryPressure', isApplied: false },
+        ],
+      },
     });
     await page.getByLabel('what happened').fill('valve opened');
     await page.getByRole('button', { name: 'Mark', exact: true }).click();

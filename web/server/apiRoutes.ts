@@ -1,11 +1,15 @@
 import { Router } from 'express';
-import { decimate } from '../../analysis/decimate.ts';
 import type { WebDependencies } from './dependencies.ts';
 import { liveStream } from './liveStream.ts';
-import { fileCertificateRequest, markRequest, practiceRequest, startRunRequest, stopRunRequest } from './requests.ts';
-
-/** As many rows as a wide screen can show, with the peaks kept. */
-const MOST_ROWS_DRAWN = 4_000;
+import {
+  excludeHoldRequest,
+  fileCertificateRequest,
+  markRequest,
+  practiceRequest,
+  startRunRequest,
+  stopRunRequest,
+  zeroCheckRequest,
+} from './requests.ts';
 
 /** Everything under /api. What an id names is looked up by the archive alone; nothing is computed here. */
 export function apiRoutes({ session, archive }: WebDependencies): Router {
@@ -18,6 +22,10 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
   api.post('/practice', async (request, response) => {
     await session.commandPractice(practiceRequest.parse(request.body).command);
     response.status(204).end();
+  });
+
+  api.post('/zero-check', async (request, response) => {
+    response.json(await session.takeZeroCheck(zeroCheckRequest.parse(request.body)));
   });
 
   api.get('/runs', async (_request, response) => {
@@ -36,8 +44,11 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
   api.get('/runs/:id', async (request, response) => {
     response.json(await archive.readRunView(request.params.id));
   });
+  api.post('/runs/:id/exclusions', async (request, response) => {
+    response.status(201).json(await archive.excludeHold(request.params.id, excludeHoldRequest.parse(request.body)));
+  });
   api.get('/runs/:id/readings', async (request, response) => {
-    response.json(decimate(await archive.readRunReadings(request.params.id), MOST_ROWS_DRAWN));
+    response.json(await archive.readRunReadings(request.params.id));
   });
 
   api.get('/pumps', async (_request, response) => {

@@ -1,7 +1,10 @@
+import { compareRuns } from '../../analysis/againstTheory/compareRuns.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { Archive } from '../../rig/archive/openArchive.ts';
-import { openStoredRun, readStoredRun } from '../../rig/session/analyseStoredRun.ts';
+import { openStoredRun } from '../../rig/session/analyseStoredRun.ts';
+import { earlierRuns } from '../../rig/session/earlierRuns.ts';
+import { excludeHold } from '../../rig/session/excludeHold.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
 import type { RunView, StartDefaults } from '../api.ts';
 import type { FilingCabinet } from './dependencies.ts';
@@ -11,9 +14,15 @@ import { RequestError } from './refusals.ts';
 const RUNS_LOOKED_AT = 10;
 
 function viewOf(archive: Archive, runId: string): RunView {
-  const { sealed, decoded, result } = openStoredRun(archive, runId);
+  const { sealed, result, drawn } = openStoredRun(archive, runId);
   const { run, closing, marks } = sealed;
-  return { run, closing, marks: placeMarks(marks, decoded.firstArrivalUs, decoded.speedUp), result };
+  return {
+    run,
+    closing,
+    marks: placeMarks(marks, drawn.firstArrivalUs, drawn.speedUp),
+    result,
+    comparison: compareRuns({ run, result }, earlierRuns(archive, run)),
+  };
 }
 
 /** Oil, set-up and operator of the last run on this bench; else what the practice bench has, and says so. */
@@ -44,7 +53,11 @@ export function archiveCabinet(
     listPumps: async () => archive.listPumps(),
     listRuns: async () => archive.listRuns(),
     readRunView: async (runId) => viewOf(archive, known(runId)),
-    readRunReadings: async (runId) => readStoredRun(archive, known(runId)).decoded.readings,
+    excludeHold: async (runId, request) => {
+      excludeHold(archive, known(runId), request);
+      return viewOf(archive, runId);
+    },
+    readRunReadings: async (runId) => openStoredRun(archive, known(runId)).drawn.readings,
     listCertificates: async () => archive.listCertificates(),
     startDefaults: async () => defaultsFor(archive, bench, isPractice),
     ...filing,

@@ -1,14 +1,17 @@
-import type { Readings } from '../../analysis/readings.ts';
 import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { LiveReading, SessionState } from '../../rig/session/sessionState.ts';
 import type {
   CertificateListEntry,
+  ExcludeHoldRequest,
   FileCertificateRequest,
   RunListEntry,
+  RunReadings,
   RunView,
   StartDefaults,
   StartRunRequest,
+  ZeroCheckRequest,
+  ZeroCheckView,
 } from '../api.ts';
 
 type Unsubscribe = () => void;
@@ -19,6 +22,8 @@ export type BenchSession = {
   onState(listener: (state: SessionState) => void): Unsubscribe;
   onReadings(listener: (readings: readonly LiveReading[]) => void): Unsubscribe;
   startRun(request: StartRunRequest): Promise<RunRecord>;
+  /** Watches the bench at rest for some seconds. */
+  takeZeroCheck(request: ZeroCheckRequest): Promise<ZeroCheckView>;
   stopRun(reason: string): Promise<RunClosing>;
   mark(text: string): Promise<void>;
   commandPractice(text: string): Promise<void>;
@@ -29,7 +34,10 @@ export type FilingCabinet = {
   listPumps(): Promise<readonly PumpRecord[]>;
   listRuns(): Promise<readonly RunListEntry[]>;
   readRunView(runId: string): Promise<RunView>;
-  readRunReadings(runId: string): Promise<Readings>;
+  /** Thinned out to be drawn. */
+  readRunReadings(runId: string): Promise<RunReadings>;
+  /** Keeps what a person said of a stretch of a run, and analyses the run anew. */
+  excludeHold(runId: string, request: ExcludeHoldRequest): Promise<RunView>;
   listCertificates(): Promise<readonly CertificateListEntry[]>;
   /** Absolute path of a filed certificate. */
   certificatePdfPath(number: string): Promise<string>;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { recordId } from '../../analysis/records/fields.ts';
 import { oilRecord } from '../../analysis/records/oilRecord.ts';
-import { runKind, runLabel, setUp } from '../../analysis/records/runRecord.ts';
+import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../../analysis/records/runRecord.ts';
 
 /** What the page may send, parsed at the edge. */
 
@@ -12,12 +12,24 @@ export const startRunRequest = z.strictObject({
   operator: z.string().trim().min(1, 'who runs the bench').max(100),
   oil: oilRecord,
   setUp,
+  zeroCheck: zeroCheck.nullable().default(null),
   isByHand: z.boolean().default(false),
+});
+
+export const zeroCheckRequest = z.strictObject({
+  barometerPa: z.number().positive(),
+  oilDensityKgPerM3: z.number().min(700).max(1200),
 });
 
 export const stopRunRequest = z.strictObject({ reason: z.string().trim().min(1).max(200) });
 
 export const markRequest = z.strictObject({ text: z.string().trim().min(1, 'what happened').max(500) });
+
+/** The server says when. */
+export const excludeHoldRequest = holdExclusion.omit({ atUtc: true }).extend({
+  person: z.string().trim().min(1, 'who takes it out').max(100),
+  reason: z.string().trim().min(1, 'why').max(500),
+});
 
 /** One line of printable ASCII: what goes to the practice bench. */
 export const practiceRequest = z.strictObject({

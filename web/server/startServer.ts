@@ -24,12 +24,16 @@ export type RunningServer = {
   readonly close: () => Promise<void>;
 };
 
-function sessionOf({ session }: OpenedBench): BenchSession {
+function sessionOf({ session, bench }: OpenedBench): BenchSession {
   return {
     state: () => session.state(),
     onState: (listener) => session.onState(listener),
     onReadings: (listener) => session.onReadings(listener),
     startRun: ({ isByHand, ...request }) => session.startRun(request, isByHand),
+    takeZeroCheck: async (conditions) => ({
+      zeroCheck: await session.takeZeroCheck(conditions),
+      unitSymbols: Object.fromEntries(bench.channels.map(({ channel, unit }) => [channel, unit])),
+    }),
     stopRun: (reason) => session.stopRun(reason),
     mark: (text) => session.mark(text),
     commandPractice: (text) => session.commandPractice(text),

@@ -63,7 +63,12 @@ export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void 
   sheet.tagged(
     'Figure',
     () => {
-      const flowAxis = { title: 'flow q, l/min: holds and fitted law', from: 0, to: highest, ticks: 6 };
+      const flowAxis = {
+        title: 'flow q, l/min: holds (open: not in the fit) and fitted law',
+        from: 0,
+        to: highest,
+        ticks: 6,
+      };
       const frame = new PlotFrame(sheet, box, pressureAxis(delivery), flowAxis);
       const labels: { text: string; y: number; colour: string }[] = [];
       for (const [index, group] of speedGroups(delivery.holds).entries()) {
@@ -74,7 +79,7 @@ export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void 
         frame.curve(curve, look.colour, look.dash);
         for (const hold of group.holds) {
           const at: PlotPoint = [bar(hold.differentialPressurePa.value), lPerMin(hold.flowM3PerS.value)];
-          frame.point(at, lPerMin(hold.flowM3PerS.expandedUncertainty), look, true);
+          frame.point(at, lPerMin(hold.flowM3PerS.expandedUncertainty), look, hold.leftOut === null);
         }
         const end = curve.at(-1);
         if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });

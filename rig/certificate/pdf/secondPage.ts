@@ -78,7 +78,32 @@ function setConditions(sheet: Sheet, runs: readonly CertificateConditions[]): vo
   ]);
 }
 
-function setTheory(sheet: Sheet, { theory }: CertificateData): void {
+/** How the laws came about: what left the fit, how well they fit, and what was found that is not slip. */
+function fitPairs(data: CertificateData): (readonly [string, string])[] {
+  return data.delivery.flatMap(({ runId, holds, twoStepCapacityM3PerRev, lackOfFit, checks }) => {
+    const of = (name: string): string => (data.delivery.length === 1 ? name : `${name}, run ${runId}`);
+    const out = holds.flatMap(({ number, leftOut }) => (leftOut === null ? [] : [`hold ${number}: ${leftOut.reason}`]));
+    const signs = checks.filter(({ read }) => read === 'sign').map(({ text }) => text);
+    const untold = checks.filter(({ read }) => read === 'cannot tell').map(({ name }) => name);
+    const twoStep =
+      twoStepCapacityM3PerRev === null ? 'not possible' : withUncertainty(twoStepCapacityM3PerRev, 'cm3/rev');
+    return [
+      [of('V_i by two lines'), twoStep],
+      [of('Fit of the law'), lackOfFit],
+      [of('Not in the fit'), out.length === 0 ? 'none of the holds' : out.join('; ')],
+      [
+        of('What is not slip'),
+        [
+          signs.length === 0 ? 'no sign of it' : signs.join(' '),
+          ...(untold.length === 0 ? [] : [`not told by this run: ${untold.join(', ')}`]),
+        ].join('; '),
+      ],
+    ] as const;
+  });
+}
+
+function setTheory(sheet: Sheet, data: CertificateData): void {
+  const { theory } = data;
   const none = 'no law was fitted';
   const { derivedCapacityM3PerRev: capacity, capacityRatio: ratio, flowRipple } = theory;
   setPairs(
@@ -88,6 +113,7 @@ function setTheory(sheet: Sheet, { theory }: CertificateData): void {
       ['Derived capacity V_i', capacity === null ? none : withUncertainty(capacity, 'cm3/rev')],
       ['V_i / V_g', ratio === null ? none : withUncertainty(ratio, '%')],
       ['Ideal flow ripple', flowRipple === null ? 'not computed' : plain(flowRipple, '%', 3)],
+      ...fitPairs(data),
     ],
     0.38,
   );

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { deliveryPlan } from '../../../analysis/guide/deliveryGuide.ts';
+import type { RunGuide } from '../../../analysis/guide/guideSetting.ts';
 import { ReadingWindow } from '../../../analysis/guide/readingWindow.ts';
-import { createRunGuide, type RunGuide } from '../../../analysis/guide/runGuide.ts';
+import { createRunGuide } from '../../../analysis/guide/runGuide.ts';
 import { QUALITY } from '../../../analysis/readings.ts';
 import type { RunKind } from '../../../analysis/records/runRecord.ts';
 import { inventedBench } from '../../support/benchRecord.ts';

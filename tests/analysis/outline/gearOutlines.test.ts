@@ -115,11 +115,11 @@ describe('the drawing of a gear pump', () => {
       const [casing, driver, driven] = parts.map(({ outline }) => outline);
       if (casing === undefined || driver === undefined || driven === undefined) throw new Error('parts');
       expect(overlapDepth(driver, driven)).toBe(0);
-      // The casing stands off the tips by the tip clearance, 0.04 mm, chords of 360 points by less than 1 µm.
+      // The casing stands off the tips by the tip clearance, 0.15 mm, chords of 360 points by less than 1 µm.
       for (const gear of [driver, driven]) {
         expect(protrusionDepth(gear, casing)).toBe(0);
         const nearest = Math.min(...gear.map((point) => distanceToOutline(casing, point)));
-        expect(Math.abs(nearest - 40e-6)).toBeLessThan(2e-6);
+        expect(Math.abs(nearest - 150e-6)).toBeLessThan(2e-6);
       }
     }
   });

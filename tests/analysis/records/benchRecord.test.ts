@@ -59,4 +59,66 @@ describe('a bench record', () => {
     expect(complaint(withFirstChannel({ calibration: null }))).toBe('');
     expect(complaint(withFirstChannel({ calibration: undefined }))).toContain('channels.0.calibration');
   });
+
+  it('still takes records that say nothing of signal, tapping, K-factor, drift, curve or class', () => {
+    const [first] = bench.channels;
+    const { signal, tapping, kFactor, calibration, ...old } = first ?? {};
+    const { linearity, driftPerYear, curve, accuracyClass, ...oldCalibration } = calibration ?? {};
+    const [parsed] = benchRecord.parse(withFirstChannel({ ...old, calibration: oldCalibration })).channels;
+    expect(parsed).toMatchObject({ signal: 'engineering', tapping: null, kFactor: null });
+    expect(parsed?.calibration).toMatchObject({
+      curve: null,
+      accuracyClass: null,
+      driftPerYear: { gain: 0, offset: 0 },
+    });
+  });
+
+  it('takes an accuracy class in the place of gain and offset, and neither by halves', () => {
+    const { calibration } = bench.channels[0] ?? {};
+    const { gain, offset, ...rest } = calibration ?? {};
+    const classed = withFirstChannel({ calibration: { ...rest, accuracyClass: { percentOfSpan: 0.25 } } });
+    const parsed = benchRecord.parse(classed);
+    expect(parsed.channels[0]?.calibration?.accuracyClass).toEqual({ percentOfSpan: 0.25, percentOfReading: 0 });
+    expect(benchRecord.parse(JSON.parse(JSON.stringify(parsed)))).toEqual(parsed);
+    expect(complaint(withFirstChannel({ calibration: { ...rest, gain } }))).toContain('channels.0.calibration.offset');
+    expect(complaint(withFirstChannel({ calibration: rest }))).toContain('channels.0.calibration.gain');
+  });
+
+  it('refuses a calibration curve that has none, and one beside a scale', () => {
+    const { calibration } = bench.channels[0] ?? {};
+    const withCurve = (
+      raws: readonly number[],
+      references: readonly number[],
+      scale = { gain: 1, offset: 0 },
+    ): string => {
+      const points = raws.map((raw, index) => ({ raw, reference: references[index] }));
+      const curve = { degree: 1, points, referenceStandardUncertainty: 0 };
+      return complaint(withFirstChannel({ scale, calibration: { ...calibration, curve } }));
+    };
+    expect(withCurve([0, 1, 2], [0, 1, 2])).toBe('');
+    expect(withCurve([0, 1, 2], [1, 1, 1])).toContain('channels.0.calibration.curve.points');
+    expect(withCurve([1, 1, 1], [0, 1, 2])).toContain('channels.0.calibration.curve.points');
+    expect(withCurve([0, 1, 2], [0, 1, 2], { gain: 2, offset: 0 })).toContain('channels.0.scale');
+  });
+
+  it('refuses a tapping where there is no pressure, a K-factor where there is no flow, and ranges and tables upside down', () => {
+    const withChannel = (name: string, change: Readonly<Record<string, unknown>>): string =>
+      complaint({
+        ...bench,
+        channels: bench.channels.map((entry) => (entry.channel === name ? { ...entry, ...change } : entry)),
+      });
+    const tapping = { heightOverInletM: { value: 0.2, standardUncertainty: 0.01 }, tubeFilledWith: 'oil' };
+    const kFactorAt = (viscosities: readonly number[]) => ({
+      table: viscosities.map((kinematicViscosityM2PerS) => ({ kinematicViscosityM2PerS, ratio: 1 })),
+      relativeStandardUncertainty: 0.001,
+    });
+    expect(withChannel('suctionPressure', { tapping })).toBe('');
+    expect(withChannel('flow', { tapping })).toContain('tapping');
+    expect(withChannel('suctionPressure', { channel: 'barometer', tapping })).toContain('tapping');
+    expect(withChannel('flow', { kFactor: kFactorAt([1e-5, 1e-4]) })).toBe('');
+    expect(withChannel('speed', { kFactor: kFactorAt([1e-5, 1e-4]) })).toContain('kFactor');
+    expect(withChannel('flow', { kFactor: kFactorAt([1e-4, 1e-5]) })).toContain('kFactor.table');
+    expect(withChannel('flow', { kFactor: kFactorAt([1e-4, 1e-4]) })).toContain('kFactor.table');
+    expect(withChannel('flow', { range: { min: 40, max: 0 } })).toContain('range');
+  });
 });

@@ -1,6 +1,7 @@
 import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import type { HoldExclusion } from '../../../analysis/records/runRecord.ts';
 import type { RunResult } from '../../../analysis/result.ts';
 import { exactly } from '../../../analysis/uncertainty/source.ts';
 import { tryLock } from '../../../rig/archive/lock.ts';
@@ -162,26 +163,26 @@ it('leaves a run alone whose lock is held, and says which it cannot seal', () =>
   ]);
 });
 
-it('takes a CSV as a run, its bytes as they are; one that is refused leaves nothing behind', () => {
+it('takes a CSV as a run, its bytes as they are; one that is refused leaves nothing behind', async () => {
   const archive = temporaryArchive();
   const { source: _, ...rest } = newRun();
   const csv = Buffer.from('elapsed [s],flow [l/min]\r\n0,1\r\n1,2');
-  const imported = archive.importRun(rest, 'old-run.csv', csv);
+  const { sealed: imported } = await archive.importRun(rest, 'old-run.csv', csv);
   expect(readFileSync(join(imported.folder, 'journal.csv'))).toEqual(csv);
   const read = archive.readRun(imported.run.id);
   expect(read.closing).toMatchObject({ ending: 'completed', lineCount: 3 });
   expect(read.run.source).toMatchObject({ kind: 'import', fileName: 'old-run.csv' });
-  expect(() => archive.importRun(rest, 'bad.csv', Buffer.from('elapsed [s],flow [l/min]\nx,1\n'))).toThrowError(
-    expect.objectContaining({ code: 'CSV' }),
-  );
+  const refused = archive.importRun(rest, 'bad.csv', Buffer.from('elapsed [s],flow [l/min]\nx,1\n'));
+  await expect(refused).rejects.toMatchObject({ code: 'CSV' });
   expect(archive.listRuns()).toHaveLength(1);
+  expect(readdirSync(join(archive.directory, 'runs'))).toEqual([imported.run.id]);
 });
 
 it('keeps a result as a cache: by run and version of the analysis', () => {
   const archive = temporaryArchive();
   const id = recordRun(archive, ['$1']);
   const result: RunResult = {
-    format: 'slipwright.result/1',
+    format: 'slipwright.result/2',
     analysisVersion: '1',
     runId: id,
     kind: 'delivery',
@@ -195,6 +196,9 @@ it('keeps a result as a cache: by run and version of the analysis', () => {
       reconnectCount: 0,
     },
     findings: [],
+    exclusions: [],
+    relief: null,
+    suction: null,
     sources: {},
     theory: {
       sweptVolumeM3PerRev: {
@@ -222,6 +226,49 @@ it('keeps a result as a cache: by run and version of the analysis', () => {
   expect(archive.listRuns()[0]?.outcome).toBe('measured');
   writeFileSync(join(archive.readRun(id).folder, 'result.json'), '{"broken');
   expect(archive.readResult(id, '1')).toBeNull();
+});
+
+const TAKEN_OUT: HoldExclusion = {
+  atUtc: '2026-11-26T08:00:00Z',
+  person: 'A. Fitter (invented)',
+  fromS: 10,
+  toS: 20,
+  isExcluded: true,
+  reason: 'valve touched',
+};
+
+it('adds to what a person took out line by line, and changes nothing that is sealed', () => {
+  const archive = temporaryArchive();
+  const id = recordRun(archive, ['$1']);
+  const before = archive.readRun(id);
+  expect(archive.readExclusions(id)).toEqual([]);
+  archive.addExclusion(id, TAKEN_OUT);
+  const back = { ...TAKEN_OUT, atUtc: '2026-11-26T08:05:00Z', isExcluded: false, reason: 'it was the next hold' };
+  archive.addExclusion(id, back);
+  expect(archive.readExclusions(id)).toEqual([TAKEN_OUT, back]);
+  expect(archive.readRun(id)).toEqual(before);
+  expect(() => archive.addExclusion(id, { ...TAKEN_OUT, reason: '' })).toThrowError(
+    expect.objectContaining({ code: 'RECORD', message: expect.stringContaining('reason') }),
+  );
+  expect(archive.readExclusions(id)).toHaveLength(2);
+});
+
+it('refuses a line of exclusions that was cut off, by file and line, and adds nothing behind it', () => {
+  const archive = temporaryArchive();
+  const id = recordRun(archive, ['$1']);
+  archive.addExclusion(id, TAKEN_OUT);
+  const path = join(archive.readRun(id).folder, 'exclusions.jsonl');
+  for (const cutOff of ['{"atUtc":"2026-', JSON.stringify(TAKEN_OUT)]) {
+    const torn = `${JSON.stringify(TAKEN_OUT)}\n${cutOff}`;
+    writeFileSync(path, torn);
+    const refusal = expect.objectContaining({
+      code: 'RECORD',
+      message: expect.stringMatching(/exclusions\.jsonl, line 2.*cut off/),
+    });
+    expect(() => archive.readExclusions(id)).toThrowError(refusal);
+    expect(() => archive.addExclusion(id, TAKEN_OUT)).toThrowError(refusal);
+    expect(readFileSync(path, 'utf8')).toBe(torn);
+  }
 });
 
 it('the index can be thrown away and made anew from the files', () => {

@@ -4,6 +4,7 @@ import { decodeJournal } from '../../../rig/decode/decodeJournal.ts';
 import { formatJournalRecord } from '../../../rig/journal/journalRecord.ts';
 import { LineSplitter } from '../../../rig/serial/lineSplitter.ts';
 import { inventedBench } from '../../support/benchRecord.ts';
+import { expectRelative } from '../../support/expectRelative.ts';
 import { line, sentence } from './sentence.ts';
 
 const BAROMETER_PA = 100_000;
@@ -46,12 +47,35 @@ it('goes by arrival where the bench has no clock', () => {
   const { readings } = decodeJournal(journal, clockless, BAROMETER_PA);
   expect(readings.clock).toBe('arrival');
   expect([...readings.elapsedS]).toEqual([0, 0.25]);
+  expect(readings.clockTie).toBeNull();
 });
 
 it('knows a practice bench by its greeting', () => {
   const greeting = sentence('slipwright practice bench, speed-up 5').replace('$', '#');
   const decoded = decodeJournal(formatJournalRecord(line(greeting)), inventedBench(), BAROMETER_PA);
   expect(decoded).toMatchObject({ isPractice: true, speedUp: 5 });
+});
+
+/** A reading each tenth of a second at the host, the bench's clock so much faster. */
+function tenSeconds(benchPerHost: number): string {
+  return Array.from({ length: 100 }, (_, index) => {
+    const arrivalUs = 1_000_000 + index * 100_000;
+    const deviceUs = 5_000_000 + index * 100_000 * benchPerHost;
+    return formatJournalRecord(line(sentence(`${index},${deviceUs},1,2,3,600,40`), arrivalUs));
+  }).join('');
+}
+
+it("holds the bench's clock against the host's: 100.2 ms where 100 ms passed are 0.2 % fast", () => {
+  const { readings } = decodeJournal(tenSeconds(1.002), inventedBench(), BAROMETER_PA);
+  expectRelative(readings.clockTie?.rateError ?? Number.NaN, 0.002, 1e-9); // by hand: 100.2/100 - 1
+  expect(readings.clockTie?.jumpCount).toBe(0);
+  expect(Math.abs(readings.clockTie?.medianDelayS ?? Number.NaN)).toBeLessThan(1e-6); // every line took as long as the quickest
+});
+
+it('takes the speed-up of a practice bench off before it calls its clock fast', () => {
+  const greeting = formatJournalRecord(line(sentence('slipwright practice bench, speed-up 5').replace('$', '#'), 0));
+  const { readings } = decodeJournal(greeting + tenSeconds(5), inventedBench(), BAROMETER_PA);
+  expect(Math.abs(readings.clockTie?.rateError ?? Number.NaN)).toBeLessThan(1e-12); // 5/5 - 1
 });
 
 it('names the line of a journal that holds something else', () => {

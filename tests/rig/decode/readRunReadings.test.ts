@@ -19,10 +19,11 @@ it('reads a recorded run from its journal, with the barometer of the run', () =>
   );
 });
 
-it('reads an imported run from the file that was imported', () => {
+it('reads an imported run from the file that was imported', async () => {
   const { source: _, ...rest } = newRun();
   const csv = Buffer.from('elapsed [s],deliveryPressure [bar(g)]\n10,2\n11,3\n');
-  const { run, folder } = temporaryArchive().importRun(rest, 'old.csv', csv);
+  const { sealed } = await temporaryArchive().importRun(rest, 'old.csv', csv);
+  const { run, folder } = sealed;
   const { readings, census, isPractice } = readRunReadings(folder, run);
   expect([...readings.elapsedS]).toEqual([0, 1]);
   expect([...(readings.channels.deliveryPressure?.values ?? [])]).toEqual([300_000, 400_000]); // barometer 1 bar

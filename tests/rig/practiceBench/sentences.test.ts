@@ -31,6 +31,10 @@ it.each([
   ['oil 45', { kind: 'oil', temperatureC: 45 }],
   ['dry', { kind: 'dry' }],
   ['flood', { kind: 'flood' }],
+  ['suction 0.1', { kind: 'suction', opening: 0.1 }],
+  ['blank 1', { kind: 'blank', isShut: true }],
+  ['blank 0', { kind: 'blank', isShut: false }],
+  ['hold 1', { kind: 'hold', isShut: true }],
 ])('understands %j', (text, command) => {
   expect(readCommand(text)).toEqual({ understood: true, command });
 });
@@ -45,6 +49,9 @@ it.each([
   'valve 1.1',
   'pressure 40',
   'dry now',
+  'suction 2',
+  'blank',
+  'hold 2',
   'speed 1 2',
   'constructor 3',
   '\u0000\u0007',

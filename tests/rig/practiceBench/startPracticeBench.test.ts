@@ -124,6 +124,18 @@ it('says NO_PTY where there is no pseudo-terminal', async () => {
   });
 });
 
+it('holds the pump, the mounting and the faults that it was given', async () => {
+  const plant = { freeAirShare: 0.02, sensors: [{ fault: 'clipped', channel: 'flow', at: 12 }] } as const;
+  const options = { seed: 14, scenario: 'worn', pump: 'screw', plant } as const;
+  const [first, again] = await Promise.all([start(options), start({ ...options, mounting: 2 })]);
+  const [truth, other] = await Promise.all([first.truth(), again.truth()]);
+  expect(truth.plant).toEqual(plant);
+  // Twin screw: 42 cm³ a turn as its parts list says.
+  expect(truth).toMatchObject({ sweptVolumeM3PerRev: 42e-6, pump: { kind: 'screw' } });
+  expect(other.sweptVolumeM3PerRev).toBe(truth.sweptVolumeM3PerRev);
+  expect(other.laminarSlipM3).not.toBe(truth.laminarSlipM3);
+});
+
 it('ends when it is told to, tells no more truth then, and may be told twice', async () => {
   const bench = await start({ seed: 13, scenario: 'healthy' });
   await bench.stop();
@@ -132,7 +144,9 @@ it('ends when it is told to, tells no more truth then, and may be told twice', a
 });
 
 it('says that it did not start when its options make no sense', async () => {
-  await expect(startPracticeBench({ seed: 1.5, scenario: 'healthy' })).rejects.toMatchObject({
-    code: 'PRACTICE_BENCH_GONE',
-  });
+  for (const options of [{ seed: 1.5 }, { seed: 1, mounting: 0 }, { seed: 1, plant: { freeAirShare: 2 } }]) {
+    await expect(startPracticeBench({ scenario: 'healthy', ...options })).rejects.toMatchObject({
+      code: 'PRACTICE_BENCH_GONE',
+    });
+  }
 });

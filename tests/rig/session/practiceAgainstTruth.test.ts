@@ -17,7 +17,9 @@ type Measured = {
 };
 
 function measured(kind: RunKind, scenario: PracticeScenario, seed: number): Measured {
-  const { run, decoded, bench, trueMoments } = recordPractice(kind, scenario, seed);
+  const { run, decoded, bench, trueMoments } = recordPractice(kind, scenario, seed, {
+    lookEveryS: kind === 'delivery' ? 1 : 0.1,
+  });
   const { readings, census, isPractice } = decoded;
   return {
     result: analyseRun({ run, readings, census, isPractice, exclusions: [] }),
@@ -51,19 +53,15 @@ function largestEfficiencyError({ result, truth, trueMoments }: Measured): numbe
 }
 
 describe(`the analysis against the truth of practice benches (seeds from ${FIRST_SEED})`, () => {
-  it('holds the derived capacity of healthy pumps in its 95 % interval, and the efficiency within 0.01', () => {
-    const seeds = Array.from({ length: 16 }, (_, index) => FIRST_SEED + index);
-    let held = 0;
-    for (const seed of seeds) {
+  // How often intervals hold the truth is judged over more benches, with their oil and barometer off as well, beside
+  // what breaks it when an error is planted.
+  it('passes healthy pumps, with their efficiency within 0.01', () => {
+    for (let seed = FIRST_SEED; seed < FIRST_SEED + 4; seed += 1) {
       const run = measured('delivery', 'healthy', seed);
-      const { result, truth } = run;
-      const capacity = lawOf(result).stated.derivedCapacityM3PerRev;
-      if (Math.abs(capacity.value - truth.derivedCapacityM3PerRev) <= capacity.expandedUncertainty) held += 1;
       expect(largestEfficiencyError(run)).toBeLessThan(0.01);
-      expect(verdictOf(result, 'feed-flow')).toBe('pass');
+      expect(verdictOf(run.result, 'feed-flow')).toBe('pass');
+      expect(verdictOf(run.result, 'efficiency')).toBe('pass');
     }
-    // Binomial sum for 16 benches at p = 0.95: P(11 or fewer) = 8.6e-4.
-    expect(held).toBeGreaterThanOrEqual(12);
   }, 120_000);
 
   it('fails worn pumps, with their efficiency within 0.01', () => {

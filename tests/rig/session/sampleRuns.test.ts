@@ -38,13 +38,13 @@ describe('the sample runs', () => {
   });
 
   it('yield the derived capacity that their bench was built with', () => {
-    const law = analyseStoredRun(archive, '2026-11-25-0002').result.delivery?.law;
+    const law = analyseStoredRun(archive, '2026-11-26-0002').result.delivery?.law;
     if (law === undefined || !law.ok) throw new Error('no law');
     expectWithinStated(law.value.stated.derivedCapacityM3PerRev, TRUTH.derivedCapacityM3PerRev);
   });
 
   it('show oil from dry', () => {
-    const priming = analyseStoredRun(archive, '2026-11-25-0001').result.dryLift?.priming;
+    const priming = analyseStoredRun(archive, '2026-11-26-0001').result.dryLift?.priming;
     expect(priming?.ok && priming.value.primed).toBe(true);
   });
 });

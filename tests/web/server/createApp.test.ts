@@ -141,6 +141,26 @@ describe('the routes', () => {
     for (const values of Object.values(readings.channels)) expect(values).toHaveLength(readings.elapsedS.length);
   });
 
+  it('take a stretch out of the fit with person and reason, and refuse it without, or for a run that is not there', async () => {
+    const path = `/api/runs/${dryLift.run.id}/exclusions`;
+    const line = { person: 'A. Fitter', fromS: 1, toS: 2, isExcluded: true, reason: 'valve touched' };
+    const taken = await post(path, line);
+    expect(taken.status).toBe(201);
+    expect(await taken.json()).toMatchObject({ run: { id: dryLift.run.id }, result: { exclusions: [line] } });
+    for (const missing of [{ reason: ' ' }, { person: '' }, { toS: 0 }]) {
+      const refused = await post(path, { ...line, ...missing });
+      expect([refused.status, (await refusalIn(refused)).code]).toEqual([400, 'BAD_REQUEST']);
+    }
+    expect((await post('/api/runs/never-recorded/exclusions', line)).status).toBe(404);
+  });
+
+  it('take a zero check with the air and the oil it is to be read by, and refuse one without', async () => {
+    const taken = await post('/api/zero-check', { barometerPa: 101_325, oilDensityKgPerM3: 875 });
+    expect(taken.status).toBe(200);
+    expect(await taken.json()).toMatchObject({ zeroCheck: { channels: [{ channel: 'flow' }, {}] } });
+    expect((await post('/api/zero-check', { oilDensityKgPerM3: 875 })).status).toBe(400);
+  });
+
   it('pass marks and practice commands on', async () => {
     expect((await post('/api/runs/open/marks', { text: 'vented' })).status).toBe(204);
     expect((await post('/api/practice', { command: 'pressure 3.5' })).status).toBe(204);

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { PumpList, StartDefaults } from '../../api.ts';
+import type { PumpList, StartDefaults, ZeroCheckRequest, ZeroCheckView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Refusal } from '../shell/Entry.tsx';
 import { useAction } from '../shell/useAction.ts';
@@ -9,6 +9,7 @@ import { BASIS_CHOICES, chosen, KIND_CHOICES, LABEL_CHOICES, WETNESS_CHOICES } f
 import { ChoiceInput, NumberInput, TextInput } from './fields.tsx';
 import { OIL_FIELDS, oilFrom, SET_UP_FIELDS, setUpFrom, typedDefault } from './numberFields.ts';
 import { watchRun } from './watchedRun.ts';
+import { ZeroCheckFields } from './ZeroCheckFields.tsx';
 
 /** Text of a form field, blanks around it dropped. */
 function text(form: FormData, name: string): string {
@@ -31,9 +32,19 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
   const action = useAction();
   const [kind, setKind] = useState('delivery');
   const [pumpId, setPumpId] = useState(pumps[0]?.id ?? '');
+  const [zero, setZero] = useState<ZeroCheckView | null>(null);
   const pump = pumps.find(({ id }) => id === pumpId);
   const isExample = defaults.origin === 'example';
   const mustNotRunDry = kind === 'dryLift' && pump !== undefined && !pump.mayRunDry;
+
+  const oilOf = (form: FormData) =>
+    oilFrom(form, text(form, 'oilName'), chosen(BASIS_CHOICES, form.get('basis'), defaults.oil.viscosityBasis));
+  const setUpOf = (form: FormData) =>
+    setUpFrom(form, chosen(WETNESS_CHOICES, form.get('wetness'), defaults.setUp.wetness), defaults.setUp);
+  const zeroRequest = (form: FormData): ZeroCheckRequest => ({
+    barometerPa: setUpOf(form).barometerPa.value,
+    oilDensityKgPerM3: oilOf(form).densityAt15CKgPerM3,
+  });
 
   const start = (event: SubmitEvent): void => {
     event.preventDefault();
@@ -45,13 +56,10 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
         pumpId,
         label: chosen(LABEL_CHOICES, form.get('label'), 'as rebuilt'),
         operator: text(form, 'operator'),
-        oil: oilFrom(
-          form,
-          text(form, 'oilName'),
-          chosen(BASIS_CHOICES, form.get('basis'), defaults.oil.viscosityBasis),
-        ),
+        oil: oilOf(form),
         isByHand: form.get('byHand') !== null,
-        setUp: setUpFrom(form, chosen(WETNESS_CHOICES, form.get('wetness'), defaults.setUp.wetness), defaults.setUp),
+        zeroCheck: zero?.zeroCheck ?? null,
+        setUp: setUpOf(form),
       });
       watchRun(run.id);
       window.scrollTo(0, 0);
@@ -101,6 +109,7 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
           ))}
         </div>
       </details>
+      <ZeroCheckFields taken={zero} requestFrom={zeroRequest} onTaken={setZero} />
       {isPractice && (
         <label class="choice">
           <input type="checkbox" name="byHand" />

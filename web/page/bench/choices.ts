@@ -1,12 +1,15 @@
 import type { OilRecord } from '../../../analysis/records/oilRecord.ts';
 import type { RunRecord, SetUp } from '../../../analysis/records/runRecord.ts';
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 
 /** A choice of the start form: what is recorded, and the words beside it. */
 export type Choice<Value extends string> = { readonly value: Value; readonly words: string };
 
 export const KIND_CHOICES: readonly Choice<RunRecord['kind']>[] = [
-  { value: 'delivery', words: 'delivery, stepped through' },
-  { value: 'dryLift', words: 'dry lift, started dry' },
+  { value: 'delivery', words: `${RUN_KIND_WORDS.delivery}: stepped through` },
+  { value: 'dryLift', words: `${RUN_KIND_WORDS.dryLift}: started dry` },
+  { value: 'suction', words: `${RUN_KIND_WORDS.suction}: inlet throttled` },
+  { value: 'relief', words: `${RUN_KIND_WORDS.relief}: up and down` },
 ];
 
 export const LABEL_CHOICES: readonly Choice<RunRecord['label']>[] = [

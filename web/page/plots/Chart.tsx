@@ -3,9 +3,8 @@ import { ChartAxes } from './ChartAxes.tsx';
 import { Marker } from './Marker.tsx';
 import { niceRange } from './niceTicks.ts';
 import type { SeriesStyle } from './palette.ts';
+import type { Bar, Point } from './shapes.ts';
 import { useWidth } from './useWidth.ts';
-
-export type Point = readonly [x: number, y: number];
 
 /** One series of a chart: a line, its band, its points; each part may be empty. */
 export type ChartSeries = {
@@ -13,9 +12,11 @@ export type ChartSeries = {
   readonly style: SeriesStyle;
   readonly line: readonly Point[];
   /** Lower and upper edge, along the same x. */
-  readonly band: readonly { readonly x: number; readonly low: number; readonly high: number }[];
+  readonly band: readonly Bar[];
   readonly points: readonly Point[];
   readonly openPoints: readonly Point[];
+  /** How far each point may be off, as upright bars. */
+  readonly bars?: readonly Bar[];
 };
 
 /** A value that the chart rules through, with its words. */
@@ -49,11 +50,20 @@ function extent(values: readonly number[]): readonly [number, number] {
     : [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))];
 }
 
-function Swatch({ style, isLine }: { readonly style: SeriesStyle; readonly isLine: boolean }) {
+/** A scale for these values; one of nothing below zero does not go there. */
+function rangeOf(values: readonly number[], count: number): readonly [number, number] {
+  const [low, high] = extent(values);
+  const [from, to] = niceRange(low, high, count);
+  return [low >= 0 ? Math.max(0, from) : from, to];
+}
+
+function Swatch({ style, line, points }: ChartSeries) {
   return (
     <svg width="36" height="16" aria-hidden="true">
-      {isLine && <path d="M0,8H36" stroke={style.color} stroke-width="2" stroke-dasharray={style.dash.join(' ')} />}
-      <Marker shape={style.marker} color={style.color} isOpen={false} x={18} y={8} />
+      {line.length > 0 && (
+        <path d="M0,8H36" stroke={style.color} stroke-width="2" stroke-dasharray={style.dash.join(' ')} />
+      )}
+      <Marker shape={style.marker} color={style.color} isOpen={points.length === 0} x={18} y={8} />
     </svg>
   );
 }
@@ -64,10 +74,15 @@ export function Chart(chart: ChartProps) {
   const heightPx = Math.round(Math.min(400, Math.max(256, widthPx * 0.62)));
   const { series, xRules = [], yRules = [] } = chart;
   const drawn = series.flatMap(({ line, points, openPoints }) => [...line, ...points, ...openPoints]);
-  const bandEdges = series.flatMap(({ band }) => band.flatMap(({ low, high }) => [low, high]));
-  const [xMin, xMax] = chart.xRange ?? niceRange(...extent(drawn.map(([px]) => px)), 6);
+  const bandEdges = series.flatMap(({ band, bars = [] }) => [...band, ...bars].flatMap(({ low, high }) => [low, high]));
+  const [xMin, xMax] =
+    chart.xRange ??
+    rangeOf(
+      drawn.map(([px]) => px),
+      6,
+    );
   const ruled = [...yRules.map(({ at }) => at), ...(chart.yIncludes ?? [])];
-  const [yMin, yMax] = niceRange(...extent([...drawn.map(([, py]) => py), ...bandEdges, ...ruled]), 5);
+  const [yMin, yMax] = rangeOf([...drawn.map(([, py]) => py), ...bandEdges, ...ruled], 5);
   const right = widthPx - MARGIN.right;
   const bottom = heightPx - MARGIN.bottom;
   const x = (value: number): number => MARGIN.left + ((value - xMin) / (xMax - xMin)) * (right - MARGIN.left);
@@ -101,8 +116,15 @@ export function Chart(chart: ChartProps) {
                 />
               ),
             )}
-            {series.map(({ label, style, line, points, openPoints }) => (
+            {series.map(({ label, style, line, points, openPoints, bars = [] }) => (
               <g key={label}>
+                <path
+                  d={bars
+                    .map(({ x: at, low, high }) => `M${x(at).toFixed(1)},${y(low).toFixed(1)}V${y(high).toFixed(1)}`)
+                    .join('')}
+                  stroke={style.color}
+                  stroke-width="1.25"
+                />
                 <path
                   d={pathOf(line, x, y)}
                   fill="none"
@@ -161,9 +183,9 @@ export function Chart(chart: ChartProps) {
       {chart.note !== undefined && <p class="chart-note">{chart.note}</p>}
       {series.length > 1 && (
         <ul class="legend">
-          {series.map(({ label, style, line }) => (
-            <li key={label}>
-              <Swatch style={style} isLine={line.length > 0} /> {label}
+          {series.map((each) => (
+            <li key={each.label}>
+              <Swatch {...each} /> {each.label}
             </li>
           ))}
         </ul>

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { RunView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
@@ -8,14 +9,17 @@ import { wallTime } from '../words/moments.ts';
 import { ENDING_WORDS } from '../words/runWords.ts';
 import { verdictSentence } from '../words/verdictSentence.ts';
 import { Conditions } from './Conditions.tsx';
-import { DeliveryPassage } from './DeliveryPassage.tsx';
 import { DryLiftPassage } from './DryLiftPassage.tsx';
+import { DeliveryPassage } from './delivery/DeliveryPassage.tsx';
+import { EarlierRuns } from './delivery/EarlierRuns.tsx';
 import { FileCertificate } from './FileCertificate.tsx';
 import { FindingList } from './FindingList.tsx';
 import { RecordPassage } from './RecordPassage.tsx';
+import { ReliefPassage } from './ReliefPassage.tsx';
+import { SuctionPassage } from './SuctionPassage.tsx';
 import { VerdictTable } from './VerdictTable.tsx';
 
-function Told({ view }: { readonly view: RunView }) {
+function Told({ view, onView }: { readonly view: RunView; readonly onView: (view: RunView) => void }) {
   const { run, closing, result } = view;
   return (
     <>
@@ -40,7 +44,10 @@ function Told({ view }: { readonly view: RunView }) {
         </Entry>
       )}
       {result.dryLift !== null && <DryLiftPassage view={view} result={result.dryLift} />}
-      {result.delivery !== null && <DeliveryPassage view={view} result={result.delivery} />}
+      {result.delivery !== null && <DeliveryPassage view={view} result={result.delivery} onView={onView} />}
+      <EarlierRuns comparison={view.comparison} />
+      {result.suction !== null && <SuctionPassage view={view} result={result.suction} />}
+      {result.relief !== null && <ReliefPassage view={view} result={result.relief} />}
       <RecordPassage view={view} />
       <Entry head="Conditions">
         <Conditions view={view} />
@@ -55,5 +62,7 @@ function Told({ view }: { readonly view: RunView }) {
 /** One run, from its verdict down to its raw record. */
 export function RunPlace({ id }: { readonly id: string }) {
   const view = useAnswer(id, () => ask.run(id));
-  return <Awaited answer={view}>{(value) => <Told view={value} />}</Awaited>;
+  // What the server answered last, once a hold was taken out or put back.
+  const [changed, setChanged] = useState<RunView | null>(null);
+  return <Awaited answer={view}>{(value) => <Told view={changed ?? value} onView={setChanged} />}</Awaited>;
 }

@@ -2,6 +2,7 @@ import type { RunRecord } from '../../../analysis/records/runRecord.ts';
 import type {
   ApiRefusal,
   CertificateListEntry,
+  ExcludeHoldRequest,
   FileCertificateRequest,
   MarkRequest,
   PracticeRequest,
@@ -12,6 +13,8 @@ import type {
   StartDefaults,
   StartRunRequest,
   StopRunRequest,
+  ZeroCheckRequest,
+  ZeroCheckView,
 } from '../../api.ts';
 
 /** What the server refused, or that it could not be reached, in words for the page. */
@@ -64,11 +67,19 @@ export const ask = {
   runs: () => get<readonly RunListEntry[]>('/api/runs'),
   run: (id: string) => get<RunView>(`/api/runs/${encodeURIComponent(id)}`),
   readings: (id: string) => get<RunReadings>(`/api/runs/${encodeURIComponent(id)}/readings`),
+  excludeHold: async (id: string, request: ExcludeHoldRequest): Promise<RunView> => {
+    const view: RunView = await (await post(`/api/runs/${encodeURIComponent(id)}/exclusions`, request)).json();
+    return view;
+  },
   pumps: () => get<PumpList>('/api/pumps'),
   defaults: () => get<StartDefaults>('/api/defaults'),
   certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
   startRun: async (request: StartRunRequest): Promise<RunRecord> => (await post('/api/runs', request)).json(),
   stopRun: (request: StopRunRequest) => post('/api/runs/open/stop', request),
+  takeZeroCheck: async (request: ZeroCheckRequest): Promise<ZeroCheckView> => {
+    const view: ZeroCheckView = await (await post('/api/zero-check', request)).json();
+    return view;
+  },
   mark: (request: MarkRequest) => post('/api/runs/open/marks', request),
   practice: (request: PracticeRequest) => post('/api/practice', request),
   fileCertificate: async (request: FileCertificateRequest): Promise<CertificateListEntry> => {

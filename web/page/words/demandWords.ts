@@ -15,7 +15,7 @@ function inUnit(si: number, symbol: string, decimals: number): string {
   return printFixed(readingFrom(si, unitOf(symbol), 0), decimals);
 }
 
-function pointWords(at: OperatingPoint): string {
+export function pointWords(at: OperatingPoint): string {
   const bar = printFixed(differenceFrom(at.differentialPressurePa, unitOf('bar(a)')), 1);
   return `${inUnit(at.speedRevPerS, 'r/min', 0)} r/min, ${bar} bar difference and ${inUnit(at.oilTemperatureK, 'degC', 0)} °C`;
 }

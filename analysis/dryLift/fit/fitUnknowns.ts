@@ -1,0 +1,209 @@
+import {
+  fitSensitivities,
+  type LeastSquaresProblem,
+  levenbergMarquardt,
+  type NonlinearFit,
+} from '../../fitting/levenbergMarquardt.ts';
+import { type FitProblem, type FitSpace, fitSpace, LOG_DEAD_VOLUME, LOG_LEAK } from './fitSpace.ts';
+import { predictStart } from './predictStart.ts';
+
+/** Leak-back at the starts of the search, as logarithms over the middle of its range. */
+const START_LEAKS: readonly number[] = [-2, 0.5, 3, 5.5, 8];
+
+/** A sum of squares that may still fall by this share is as good as the least [1]. */
+const GAIN_TOLERANCE = 1e-5;
+const COARSE_GAIN_TOLERANCE = 1e-3;
+const MOST_COARSE_ITERATIONS = 40;
+/** So many of the starts, those with the least sum of squares, are searched from. */
+const SEARCHED_STARTS = 2;
+const MOST_REWEIGHTINGS = 3;
+/** Scatter beyond the noise that is chance [1]. */
+const CHANCE_SCATTER = 1.02;
+
+export type SearchedFit = {
+  readonly space: FitSpace;
+  readonly parameters: readonly number[];
+  /** Of readings and expectations, each over its standard deviation. */
+  readonly sumOfSquares: number;
+  readonly readingCount: number;
+  /** Scatter of the readings about the model over their noise; above one it widened the noise [1]. */
+  readonly noiseFactor: number;
+  readonly residuals: Residuals;
+  /** (JᵀJ)⁻¹ [p × p] and (JᵀJ)⁻¹Jᵀ [p × m]. */
+  readonly covariance: readonly (readonly number[])[];
+  readonly pseudoInverse: readonly (readonly number[])[];
+  readonly jacobian: readonly (readonly number[])[];
+  readonly hasConverged: boolean;
+  readonly iterations: number;
+  readonly startCount: number;
+};
+
+type Residuals = (parameters: readonly number[]) => readonly number[];
+
+function deviationOf(standardDeviation: number): number {
+  return Math.max(standardDeviation, 1e-9);
+}
+
+/** Readings against prediction, then unknowns against expectation; NaN where no start can have these parameters. */
+function residualsOf(problem: FitProblem, space: FitSpace, noiseFactor: number): Residuals {
+  const readingCount = problem.starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
+  return (parameters) => {
+    const residuals: number[] = [];
+    try {
+      for (const start of problem.starts) {
+        const predicted = predictStart(start, space, parameters);
+        for (const [index, pressure] of start.pressuresPa.entries()) {
+          const deviationPa = noiseFactor * (start.standardDeviationsPa[index] ?? Number.NaN);
+          residuals.push((space.inputAt(pressure, parameters) - (predicted[index] ?? Number.NaN)) / deviationPa);
+        }
+      }
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      return new Array<number>(readingCount + space.unknowns.length).fill(Number.NaN);
+    }
+    for (const [index, { expected, standardDeviation }] of space.unknowns.entries()) {
+      residuals.push(((parameters[index] ?? Number.NaN) - expected) / deviationOf(standardDeviation));
+    }
+    return residuals;
+  };
+}
+
+function shifted(parameters: readonly number[], index: number, by: number): readonly number[] {
+  return parameters.map((value, other) => (other === index ? value + by : value));
+}
+
+/**
+ * Jacobian by differences: central where the residuals bend; what acts nearly straight is differenced once, at the first
+ * parameters, and what acts on the readings alone without the model.
+ */
+function jacobianOf(problem: FitProblem, space: FitSpace, residuals: Residuals, noiseFactor: number) {
+  const straight = new Map<number, readonly number[]>();
+  let base: readonly number[] | null = null;
+  const slopesAlong = (parameters: readonly number[], index: number, step: number): readonly number[] => {
+    const up = residuals(shifted(parameters, index, step));
+    const down = residuals(shifted(parameters, index, -step));
+    return up.map((value, row) => (value - (down[row] ?? Number.NaN)) / (2 * step));
+  };
+  const slopesUp = (parameters: readonly number[], index: number, step: number): readonly number[] => {
+    base ??= residuals(parameters);
+    const here = base;
+    const up = residuals(shifted(parameters, index, step));
+    return up.map((value, row) => (value - (here[row] ?? Number.NaN)) / step);
+  };
+  const onReadings = (parameters: readonly number[], index: number): readonly number[] => {
+    const rows = problem.starts.flatMap((start) =>
+      start.pressuresPa.map((pressure, at) => {
+        const deviationPa = noiseFactor * (start.standardDeviationsPa[at] ?? Number.NaN);
+        const moved = space.inputAt(pressure, shifted(parameters, index, 1));
+        return (moved - space.inputAt(pressure, parameters)) / deviationPa;
+      }),
+    );
+    return [
+      ...rows,
+      ...space.unknowns.map(({ standardDeviation }, at) => (at === index ? 1 / deviationOf(standardDeviation) : 0)),
+    ];
+  };
+  return (parameters: readonly number[]): readonly (readonly number[])[] => {
+    const columns = space.unknowns.map(({ acts, step }, index) => {
+      if (acts === 'bent') return slopesAlong(parameters, index, step);
+      const known = straight.get(index);
+      if (known !== undefined) return known;
+      const column = acts === 'on readings' ? onReadings(parameters, index) : slopesUp(parameters, index, step);
+      straight.set(index, column);
+      return column;
+    });
+    return (columns[0] ?? []).map((_, row) => columns.map((column) => column[row] ?? Number.NaN));
+  };
+}
+
+/** Leak-back and dead volume alone, the rest as expected: several starts, each cheap; the best, or null if none is possible. */
+function coarseSearch(residuals: Residuals, space: FitSpace): readonly number[] | null {
+  const expected = space.unknowns.map((unknown) => unknown.expected);
+  const full = ([gap = Number.NaN, dead = Number.NaN]: readonly number[]): readonly number[] =>
+    expected.map((value, index) => (index === LOG_LEAK ? gap : index === LOG_DEAD_VOLUME ? dead : value));
+  const pair: LeastSquaresProblem = {
+    residuals: (values) => residuals(full(values)),
+    jacobian: null,
+    differenceSteps: [0.02, 0.02],
+    mostIterations: MOST_COARSE_ITERATIONS,
+    gainTolerance: COARSE_GAIN_TOLERANCE,
+  };
+  const starts = START_LEAKS.map((leak) => [(expected[LOG_LEAK] ?? 0) + leak, expected[LOG_DEAD_VOLUME] ?? 0]);
+  const costOf = (start: readonly number[]): number =>
+    Array.from(pair.residuals(start)).reduce((sum, value) => sum + value * value, 0);
+  const promising = starts
+    .map((start) => ({ start, cost: costOf(start) }))
+    .filter(({ cost }) => Number.isFinite(cost))
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, SEARCHED_STARTS);
+  const [first, ...others] = promising.map(({ start }) => levenbergMarquardt(pair, start));
+  if (first === undefined) return null;
+  return full(others.reduce((least, fit) => (fit.sumOfSquares < least.sumOfSquares ? fit : least), first).parameters);
+}
+
+/**
+ * The unknowns of a fit by Levenberg's and Marquardt's method: from several starts in leak-back and dead volume, then all
+ * together; where the readings scatter more about the model than their noise, the noise is widened until they do not.
+ *
+ * @param problem - starts, capacity, dead volume, sources [SI]
+ * @param from - parameters to begin with, of the same unknowns; null: searched [-]
+ * @returns parameters, their covariance and what is needed to propagate errors; null: something is not determined at all [-]
+ */
+export function fitUnknowns(problem: FitProblem, from: readonly number[] | null = null): SearchedFit | null {
+  const space = fitSpace(problem);
+  const readingCount = problem.starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
+  let noiseFactor = 1;
+  const search = (start: readonly number[]): NonlinearFit => {
+    const residuals = residualsOf(problem, space, noiseFactor);
+    const jacobian = jacobianOf(problem, space, residuals, noiseFactor);
+    return levenbergMarquardt(
+      {
+        residuals,
+        jacobian,
+        differenceSteps: null,
+        mostIterations: problem.mostIterations,
+        gainTolerance: GAIN_TOLERANCE,
+      },
+      start,
+    );
+  };
+  const begin = from ?? coarseSearch(residualsOf(problem, space, 1), space);
+  if (begin === null) return null;
+  let fit = search(begin);
+  let iterations = fit.iterations;
+  if (from === null) {
+    // What acts nearly straight was differenced where the search began: once more from where it ended.
+    fit = search(fit.parameters);
+    iterations += fit.iterations;
+  }
+  for (let turn = 0; turn < MOST_REWEIGHTINGS; turn += 1) {
+    let squares = 0;
+    for (let index = 0; index < readingCount; index += 1) squares += (fit.residuals[index] ?? Number.NaN) ** 2;
+    const scatter = Math.sqrt(squares / Math.max(1, readingCount - fittedCount(problem)));
+    if (!(scatter > CHANCE_SCATTER)) break;
+    noiseFactor *= scatter;
+    fit = search(fit.parameters);
+    iterations += fit.iterations;
+  }
+  const sensitivities = fitSensitivities(fit.jacobian);
+  if (sensitivities === null) return null;
+  return {
+    space,
+    parameters: fit.parameters,
+    sumOfSquares: fit.sumOfSquares,
+    readingCount,
+    noiseFactor,
+    residuals: residualsOf(problem, space, noiseFactor),
+    jacobian: fit.jacobian.to2DArray(),
+    covariance: sensitivities.covarianceUnscaled,
+    pseudoInverse: sensitivities.pseudoInverse,
+    hasConverged: fit.hasConverged,
+    iterations,
+    startCount: from === null ? START_LEAKS.length : 1,
+  };
+}
+
+/** Unknowns without any expectation worth the name: leak-back, dead volume, and the change of the gap. */
+export function fittedCount({ mayGapChange }: Pick<FitProblem, 'mayGapChange'>): number {
+  return mayGapChange ? 4 : 2;
+}
