@@ -1,4 +1,5 @@
 import type { SlipFit } from '../delivery/fitSlip.ts';
+import { measuredSlip } from '../delivery/measuredSlip.ts';
 import { no, type Outcome, yes } from '../outcome.ts';
 import type { OilRecord } from '../records/oilRecord.ts';
 import { forwardSlip, type SlipState } from '../slip/forwardSlip.ts';
@@ -26,24 +27,6 @@ export type SlipAgainstTheory = {
 
 /** Over which predicted slip is differentiated by temperature [K]. */
 const STEP_K = 0.1;
-
-/**
- * Slip of a hold against the derived capacity: V_i n − q₁, at the inlet.
- *
- * @param hold - averaged hold [-]
- * @param derivedCapacity - V_i of the fitted law [m³/rev]
- * @returns slip with the sources of all three [m³/s]
- *
- * Source: the difference that ISO 4391 calls derived flow less effective flow; rotary-pump usage calls it slip.
- */
-export function measuredSlip(hold: HoldState, derivedCapacity: Uncertain): Uncertain {
-  const { speedRevPerS, inletFlowM3PerS } = hold;
-  return combine(derivedCapacity.value * speedRevPerS.value - inletFlowM3PerS.value, [
-    { input: derivedCapacity, derivative: speedRevPerS.value },
-    { input: speedRevPerS, derivative: derivedCapacity.value },
-    { input: inletFlowM3PerS, derivative: -1 },
-  ]);
-}
 
 /** Predicted slip at a hold, with what the hold's own pressure and temperature are uncertain by [m³/s]. */
 function predictedAt(map: GapMap, oil: OilRecord, hold: HoldState): Outcome<Uncertain, StripRefusal> {

@@ -1,4 +1,5 @@
 import type { SlipFit } from '../delivery/fitSlip.ts';
+import { measuredSlip } from '../delivery/measuredSlip.ts';
 import { gapMapOfRun } from '../efficiency/lawSpeaker.ts';
 import { mergeSources } from '../efficiency/mergeSources.ts';
 import { refusalOf } from '../outcome.ts';
@@ -13,7 +14,7 @@ import type { Stated } from '../uncertainty/stated.ts';
 import { stateUncertainty } from '../uncertainty/stateUncertainty.ts';
 import { capacityAgainstTheory } from './capacityAgainstTheory.ts';
 import { equivalentClearances } from './equivalentClearances.ts';
-import { measuredSlip, slipAgainstTheory } from './slipAgainstTheory.ts';
+import { slipAgainstTheory } from './slipAgainstTheory.ts';
 
 const NO_SHEET = {
   code: 'NO_STRIP_SHEET',

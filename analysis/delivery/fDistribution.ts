@@ -1,33 +1,13 @@
 import { gammaln } from 'simple-statistics';
-
-const MOST_TERMS = 10_000;
-const TINY = 1e-300;
+import { betaFraction } from '../uncertainty/betaFraction.ts';
 
 /** Degrees of freedom of a variance that is known; more would change no probability that is printed [1]. */
 const KNOWN = 1e6;
 
-function nonZero(value: number): number {
-  return Math.abs(value) < TINY ? TINY : value;
-}
-
 /** Regularised incomplete beta function I_x(a, b) on the side where its continued fraction converges fast. */
 function betaBelow(x: number, a: number, b: number): number {
-  let c = 1;
-  let d = 1 / nonZero(1 - ((a + b) * x) / (a + 1));
-  let fraction = d;
-  for (let m = 1; m <= MOST_TERMS; m += 1) {
-    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m));
-    d = 1 / nonZero(1 + even * d);
-    c = nonZero(1 + even / c);
-    fraction *= d * c;
-    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
-    d = 1 / nonZero(1 + odd * d);
-    c = nonZero(1 + odd / c);
-    fraction *= d * c;
-    if (Math.abs(d * c - 1) < 1e-15) break;
-  }
   const logFront = gammaln(a + b) - gammaln(a) - gammaln(b) + a * Math.log(x) + b * Math.log1p(-x);
-  return (Math.exp(logFront) * fraction) / a;
+  return (Math.exp(logFront) * betaFraction(x, a, b)) / a;
 }
 
 /**

@@ -1,9 +1,10 @@
 import type { Finding, LawTerm } from '../result.ts';
 import type { HoldState } from '../steady/holdState.ts';
-import { combine, type Uncertain } from '../uncertainty/source.ts';
+import type { Uncertain } from '../uncertainty/source.ts';
 import type { Stated } from '../uncertainty/stated.ts';
 import { differenceFrom, unitOf } from '../units.ts';
 import type { SlipFit } from './fitSlip.ts';
+import { measuredSlip } from './measuredSlip.ts';
 
 /** What a negative coefficient looks like on the bench, and what to suspect first. */
 const TERM_WORDS: Readonly<Record<Exclude<LawTerm, 'derivedCapacityM3PerRev'>, string>> = {
@@ -14,23 +15,6 @@ const TERM_WORDS: Readonly<Record<Exclude<LawTerm, 'derivedCapacityM3PerRev'>, s
 
 const CAUSES =
   'No clearance does that. Look for a zero or scale error of the flow meter, air in the oil (compressed at high pressure, it reads as slip at low), incomplete filling, a speed signal that slips under load, or pressure ports exchanged.';
-
-/**
- * Slip of a hold, V_i n − q₁, with all that capacity and hold share.
- *
- * @param fit - the fitted law [-]
- * @param hold - one of its holds [-]
- * @returns slip at the inlet's density, negative where the pump draws in more than V_i n [m³/s]
- */
-export function holdSlip(fit: Pick<SlipFit, 'uncertain'>, hold: HoldState): Uncertain {
-  const capacity = fit.uncertain.derivedCapacityM3PerRev;
-  const { speedRevPerS, inletFlowM3PerS } = hold;
-  return combine(capacity.value * speedRevPerS.value - inletFlowM3PerS.value, [
-    { input: capacity, derivative: speedRevPerS.value },
-    { input: speedRevPerS, derivative: capacity.value },
-    { input: inletFlowM3PerS, derivative: -1 },
-  ]);
-}
 
 /**
  * Slip that is negative by more than its expanded uncertainty: coefficients that the fit held at zero although the holds
@@ -59,7 +43,7 @@ export function negativeSlip(
     ];
   });
   const negative = holds.flatMap((hold) => {
-    const slip = holdSlip(fit, hold);
+    const slip = measuredSlip(hold, fit.uncertain.derivedCapacityM3PerRev);
     return hold.differentialPressurePa.value > 0 && isNegative(slip) ? [{ hold, slip }] : [];
   });
   if (negative.length > 0) {

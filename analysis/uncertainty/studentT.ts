@@ -1,37 +1,12 @@
 import { gammaln } from 'simple-statistics';
+import { betaFraction } from './betaFraction.ts';
 import { invertCdf, normalCdf, normalQuantile } from './normal.ts';
-
-const MOST_TERMS = 500;
-const TINY = 1e-300;
 
 /** From here up the asymptotic series of the gamma function is right to double precision [1]. */
 const SERIES_FROM = 50;
 
 /** Above, the continued fraction loses digits and {@link equivalentNormal} does not [1]. */
 const CLOSE_TO_NORMAL = 1000;
-
-/** Continued fraction of the incomplete beta function by Lentz's method; Numerical Recipes, 6.4. */
-function betaFraction(x: number, a: number, b: number): number {
-  let c = 1;
-  let d = 1 / nonZero(1 - ((a + b) * x) / (a + 1));
-  let fraction = d;
-  for (let m = 1; m <= MOST_TERMS; m += 1) {
-    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m));
-    d = 1 / nonZero(1 + even * d);
-    c = nonZero(1 + even / c);
-    fraction *= d * c;
-    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
-    d = 1 / nonZero(1 + odd * d);
-    c = nonZero(1 + odd / c);
-    fraction *= d * c;
-    if (Math.abs(d * c - 1) < 1e-16) break;
-  }
-  return fraction;
-}
-
-function nonZero(value: number): number {
-  return Math.abs(value) < TINY ? TINY : value;
-}
 
 /** ln Γ(a + 1/2) − ln Γ(a); for large a the difference of two logarithms would lose its digits. */
 function logGammaHalfStep(a: number): number {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fitSlip } from '../../../analysis/delivery/fitSlip.ts';
-import { holdSlip, negativeSlip } from '../../../analysis/delivery/negativeSlip.ts';
+import { measuredSlip } from '../../../analysis/delivery/measuredSlip.ts';
+import { negativeSlip } from '../../../analysis/delivery/negativeSlip.ts';
 import type { Finding } from '../../../analysis/result.ts';
 import { type Source, sourceTable } from '../../../analysis/uncertainty/source.ts';
 import { stateUncertainty } from '../../../analysis/uncertainty/stateUncertainty.ts';
@@ -52,18 +53,7 @@ describe('negativeSlip', () => {
     const hold = syntheticHold(1, { speedRevPerS: 15, differentialPressurePa: 1e5, flowM3PerS: 2e-4, ...oil }, 1e-7, {
       flowM3PerS: { gain: -2e-4 },
     });
-    const none = { value: 0, sensitivities: {} };
-    const slip = holdSlip(
-      {
-        uncertain: {
-          derivedCapacityM3PerRev: { value: 14e-6, sensitivities: { gain: -14e-6 } },
-          laminarSlipM3: none,
-          orificeSlipM2: none,
-          speedPressureSlipM3PerPa: none,
-        },
-      },
-      hold,
-    );
+    const slip = measuredSlip(hold, { value: 14e-6, sensitivities: { gain: -14e-6 } });
     expectRelative(slip.value, 1e-5, 1e-9);
     expectRelative(slip.sensitivities.gain ?? Number.NaN, -1e-5, 1e-9);
   });
