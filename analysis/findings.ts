@@ -104,6 +104,9 @@ function channelFindings(run: RunRecord, readings: Readings): Finding[] {
   });
 }
 
+/** Oil warms slowly: so many readings of a long run, evenly taken, show how far it went. */
+const MOST_TEMPERATURES = 100_000;
+
 /** Range of the inlet oil where it leaves what the oil record may be asked; null where it stays inside [°C]. */
 function temperaturesBeyondOil(
   run: RunRecord,
@@ -115,7 +118,8 @@ function temperaturesBeyondOil(
   const mayAllCount = isAllGood(quality);
   let lowestK = Number.POSITIVE_INFINITY;
   let highestK = Number.NEGATIVE_INFINITY;
-  for (let index = 0; index < values.length; index += 1) {
+  const stride = Math.max(1, Math.floor(values.length / MOST_TEMPERATURES));
+  for (let index = 0; index < values.length; index += stride) {
     if (!mayAllCount && quality[index] !== QUALITY.good) continue;
     const temperatureK = values[index] ?? Number.NaN;
     if (temperatureK < lowestK) lowestK = temperatureK;

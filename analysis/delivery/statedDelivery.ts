@@ -1,7 +1,7 @@
 import { statedAgainstTheory } from '../againstTheory/statedAgainstTheory.ts';
 import { runTemperatureOf } from '../efficiency/clearanceChange.ts';
 import { dimensionlessView } from '../efficiency/dimensionlessView.ts';
-import { dutyOutlook, isPointDemand } from '../efficiency/dutyOutlook.ts';
+import { dutyOutlooks, isPointDemand } from '../efficiency/dutyOutlook.ts';
 import { type LawSpeaker, lawSpeaker } from '../efficiency/lawSpeaker.ts';
 import { mapAt } from '../efficiency/mapAt.ts';
 import { runTrials, type TrialRequest } from '../monteCarlo/runTrials.ts';
@@ -16,6 +16,9 @@ import { barometerOf, type DeliveryAnalysis, type FittedRun } from './analyseDel
 import { nextBestHold } from './nextBestHold.ts';
 import { statedHolds } from './statedHolds.ts';
 import { statedChecks, statedDrain, statedLaw, statedTwoStep } from './statedLaw.ts';
+
+/** Steps of the map that a result carries, along each axis: one at another temperature, or finer, is asked for. */
+const MAP_STEPS = 11;
 
 function nextHoldOf(
   run: RunRecord,
@@ -85,12 +88,9 @@ export function statedDelivery(
       twoStep: statedTwoStep(value, fitted, state),
       drain: statedDrain(value, state),
       nextHold: nextHoldOf(run, value, fitted, table),
-      map: mapAt(speaker, sweptVolume, points[0]?.at.oilTemperatureK ?? runTemperatureOf(value.range)),
+      map: mapAt(speaker, sweptVolume, points[0]?.at.oilTemperatureK ?? runTemperatureOf(value.range), MAP_STEPS),
       dimensionless: dimensionlessView(value.fit, holds),
-      outlook: points.flatMap((demand) => {
-        const outlook = dutyOutlook(speaker, { fit: value.fit, fitted, sources }, demand);
-        return outlook.ok ? [outlook.value] : [];
-      }),
+      outlook: dutyOutlooks(speaker, { fit: value.fit, fitted, sources }, points),
       againstTheory: statedAgainstTheory(run, fitted, value.fit, sweptVolume, sources),
       checks: statedChecks(value.checks, state),
       monteCarlo: trials === null ? null : runTrials(speaker, value.fit, fitted, points, trials),

@@ -4,11 +4,12 @@ import type { Demand } from '../records/dutyRecord.ts';
 import type { DutyOutlook } from '../result.ts';
 import type { HoldState } from '../steady/holdState.ts';
 import type { Source } from '../uncertainty/source.ts';
-import { runTemperatureOf } from './clearanceChange.ts';
+import { type ClearanceChange, runTemperatureOf } from './clearanceChange.ts';
 import { hottestOil } from './hottestOil.ts';
 import type { LawSpeaker, Spoken } from './lawSpeaker.ts';
 import { proposeTestOil } from './proposeTestOil.ts';
 import { slowestSpeed } from './slowestSpeed.ts';
+import type { SpokenPoint } from './spokenLaw.ts';
 
 /** A demand that names an operating point. */
 export type PointDemand = Extract<Demand, { readonly at: unknown }>;
@@ -49,6 +50,55 @@ function statedHottest(
   return { kind, temperatureK: speaker.stateWith(sources)(temperatureK), beyond };
 }
 
+/** Fit, its holds, and every source of a run. */
+export type OutlookRun = {
+  readonly fit: SlipFit;
+  readonly fitted: readonly HoldState[];
+  readonly sources: readonly Source[];
+};
+
+function testOilAt(
+  speaker: LawSpeaker,
+  run: OutlookRun,
+  duty: SpokenPoint,
+  change: ClearanceChange,
+): DutyOutlook['testOil'] {
+  const proposal = proposeTestOil({
+    holds: run.fitted,
+    fit: run.fit,
+    machineOil: speaker.evidence.runOil,
+    benchTemperatureK: runTemperatureOf(speaker.evidence.law.range),
+    duty,
+    change,
+    testOilStandardUncertainty: TEST_OIL_STANDARD_UNCERTAINTY,
+    viscosityIndex: PLAIN_VISCOSITY_INDEX,
+    sources: run.sources,
+  });
+  if (!proposal.ok) return refusalOf(proposal.reason);
+  const { grade, viscosityAtBenchM2PerS, wantedM2PerS, matchingTemperatureK, uncertaintyRatio, before, after } =
+    proposal.value;
+  return {
+    ok: true,
+    value: { grade, viscosityAtBenchM2PerS, wantedM2PerS, matchingTemperatureK, uncertaintyRatio, before, after },
+  };
+}
+
+/** Outlooks by demand; what two demands at one point would both ask is asked once. */
+export function dutyOutlooks(
+  speaker: LawSpeaker,
+  run: OutlookRun,
+  demands: readonly PointDemand[],
+): readonly DutyOutlook[] {
+  const found: { readonly at: string; readonly outlook: DutyOutlook }[] = [];
+  for (const demand of demands) {
+    const at = JSON.stringify(demand.at);
+    const testOil = found.find((entry) => entry.at === at)?.outlook.testOil ?? null;
+    const outlook = dutyOutlook(speaker, run, demand, testOil);
+    if (outlook.ok) found.push({ at, outlook: outlook.value });
+  }
+  return found.map(({ outlook }) => outlook);
+}
+
 /**
  * What a law says about an operating point that the machine asks for: what the pump delivers there, how slow it may turn,
  * how hot the oil may get, and which test oil would have the hot oil's viscosity on a cool bench.
@@ -56,12 +106,14 @@ function statedHottest(
  * @param speaker - the law, ready to be asked [-]
  * @param run - fit, its holds, and every source of the run [-]
  * @param demand - with its operating point [-]
+ * @param testOil - proposed for this very point before; null: not yet [-]
  * @returns the outlook, or why the law cannot be spoken there [SI]
  */
 export function dutyOutlook(
   speaker: LawSpeaker,
-  run: { readonly fit: SlipFit; readonly fitted: readonly HoldState[]; readonly sources: readonly Source[] },
+  run: OutlookRun,
   demand: PointDemand,
+  testOil: DutyOutlook['testOil'] | null = null,
 ): Outcome<DutyOutlook, { readonly code: string; readonly text: string }> {
   const spoken = speaker.at(demand.at);
   if (!spoken.ok) return spoken;
@@ -75,17 +127,6 @@ export function dutyOutlook(
       slowestSpeed(speaker.evidence, { differentialPressurePa, atLeastM3PerS }, oilTemperatureK, change.factor),
       state,
     );
-  const proposal = proposeTestOil({
-    holds: run.fitted,
-    fit: run.fit,
-    machineOil: speaker.evidence.runOil,
-    benchTemperatureK: runTemperatureOf(speaker.evidence.law.range),
-    duty: demand.at,
-    change,
-    testOilStandardUncertainty: TEST_OIL_STANDARD_UNCERTAINTY,
-    viscosityIndex: PLAIN_VISCOSITY_INDEX,
-    sources: run.sources,
-  });
   return {
     ok: true,
     value: {
@@ -97,20 +138,7 @@ export function dutyOutlook(
       slowestHoldingPressure: slowest(0),
       slowestMeetingDemand: slowest(needed),
       hottestOil: statedHottest(speaker, duty, speedRevPerS),
-      testOil: proposal.ok
-        ? {
-            ok: true,
-            value: {
-              grade: proposal.value.grade,
-              viscosityAtBenchM2PerS: proposal.value.viscosityAtBenchM2PerS,
-              wantedM2PerS: proposal.value.wantedM2PerS,
-              matchingTemperatureK: proposal.value.matchingTemperatureK,
-              uncertaintyRatio: proposal.value.uncertaintyRatio,
-              before: proposal.value.before,
-              after: proposal.value.after,
-            },
-          }
-        : refusalOf(proposal.reason),
+      testOil: testOil ?? testOilAt(speaker, run, demand.at, change),
     },
   };
 }

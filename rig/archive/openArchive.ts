@@ -6,6 +6,7 @@ import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.t
 import type { HoldExclusion, RunRecord } from '../../analysis/records/runRecord.ts';
 import { type StripSheet, stripSheet } from '../../analysis/records/stripSheet.ts';
 import type { RunResult } from '../../analysis/result.ts';
+import type { ByteSource } from '../decode/byteSource.ts';
 import { DECODER_VERSION } from '../decode/decodeJournal.ts';
 import { messageOf } from '../errors.ts';
 import { ArchiveError } from './archiveErrors.ts';
@@ -114,8 +115,8 @@ export class Archive {
   }
 
   /** As RunStore.import: rejects with a CsvError if the file cannot be taken as evidence; nothing of it is left then. */
-  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): Promise<ImportedRun> {
-    return this.runs.import(newRun, fileName, bytes);
+  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, source: ByteSource): Promise<ImportedRun> {
+    return this.runs.import(newRun, fileName, source);
   }
 
   /** What a person took out of the fit of a run, or back in, oldest first. @throws RecordError naming the line that is none */

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Readings } from '../../analysis/readings.ts';
 import {
   type HoldExclusion,
   holdExclusion,
@@ -11,13 +12,13 @@ import {
   runClosing,
   runRecord,
 } from '../../analysis/records/runRecord.ts';
-import { roomFor } from '../decode/columnRoom.ts';
+import type { ByteSource } from '../decode/byteSource.ts';
+import { CsvDecoder } from '../decode/csvDecoder.ts';
 import type { DecodedRun } from '../decode/decodeJournal.ts';
-import { importCsv } from '../decode/importCsv.ts';
 import { importedRun } from '../decode/readRunReadings.ts';
 import { codeOf, messageOf } from '../errors.ts';
 import { ArchiveError, ChangedError, RunError } from './archiveErrors.ts';
-import { fileEvidence, sharedBytes } from './fileEvidence.ts';
+import { EvidenceFiling } from './evidenceFiling.ts';
 import { readJsonLines } from './jsonLines.ts';
 import { type FileLock, tryLock } from './lock.ts';
 import { measureFile } from './measureFile.ts';
@@ -75,19 +76,17 @@ export class RunStore {
   }
 
   /**
-   * Files a CSV as a run of its own, its bytes as they are. The readings are decoded from the very bytes that are filed, while these
-   * are written and hashed.
+   * Files a CSV as a run of its own, its bytes as they are. The readings are decoded from the very bytes that are filed, block by
+   * block, while these are written and hashed.
    *
    * @throws CsvError if it cannot be taken as evidence; nothing of it is left then
    */
-  async import(newRun: Omit<NewRun, 'source'>, fileName: string, bytes: Uint8Array): Promise<ImportedRun> {
-    const shared = sharedBytes(bytes);
+  async import(newRun: Omit<NewRun, 'source'>, fileName: string, source: ByteSource): Promise<ImportedRun> {
     const growing = join(this.folder, `.${randomUUID()}.part`);
-    const room = roomFor(shared);
-    const filing = fileEvidence(shared, growing, room.buffer);
+    const filing = new EvidenceFiling(growing);
     try {
-      const readings = importCsv(shared, newRun.bench, newRun.setUp.barometerPa.value, newRun.zeroCheck ?? null, room);
-      const measure = await filing;
+      const readings = decodedWhileFiled(newRun, source, filing);
+      const measure = await filing.finish();
       const { sha256 } = measure;
       const { run, folder } = this.create({ ...newRun, source: { kind: 'import', fileName, sha256 } });
       renameSync(growing, join(folder, journalFileName(run.source)));
@@ -95,7 +94,8 @@ export class RunStore {
       const closing = sealRun(folder, run, 'completed', `imported from ${fileName}`, measure);
       return { sealed: { folder, run, closing, marks: [] }, decoded: importedRun(readings) };
     } finally {
-      await filing.catch(() => undefined); // said above, unless something else was wrong first
+      await filing.abandon();
+      source.close();
       rmSync(growing, { force: true });
     }
   }
@@ -218,6 +218,18 @@ export class RunStore {
         throw new ArchiveError(join(this.folder, id), `cannot be made (${messageOf(cause)})`, { cause });
       }
     }
+  }
+}
+
+function decodedWhileFiled(newRun: Omit<NewRun, 'source'>, source: ByteSource, filing: EvidenceFiling): Readings {
+  const { bench, setUp, zeroCheck = null } = newRun;
+  const decoder = new CsvDecoder(source.byteLength, { bench, barometerPa: setUp.barometerPa.value, zeroCheck });
+  for (;;) {
+    const block = filing.block();
+    const byteLength = source.read(block);
+    if (byteLength === 0) return decoder.finish();
+    filing.hand(byteLength);
+    decoder.push(block.subarray(0, byteLength));
   }
 }
 

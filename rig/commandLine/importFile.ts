@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import type { RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
-import { readFileBytes } from '../decode/readFileBytes.ts';
+import { type ByteSource, fileSource } from '../decode/byteSource.ts';
 import { messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import { analyseDecoded } from '../session/analyseStoredRun.ts';
@@ -30,9 +30,9 @@ export async function importFile(
   archive: Archive,
   speaker: Speaker,
 ): Promise<ExitCode> {
-  let bytes: Buffer;
+  let source: ByteSource;
   try {
-    bytes = readFileBytes(file);
+    source = fileSource(file);
   } catch (error) {
     throw new WrongUse(`${file} cannot be read: ${messageOf(error)}`, { cause: error });
   }
@@ -52,7 +52,7 @@ export async function importFile(
       programVersion: PROGRAM_VERSION,
     },
     basename(file),
-    bytes,
+    source,
   );
   speaker.say(`${file} was filed as run ${sealed.run.id}`);
   const { result } = analyseDecoded(archive, sealed, decoded);

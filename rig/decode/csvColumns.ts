@@ -3,7 +3,6 @@ import { type Column, QUALITY, type Readings } from '../../analysis/readings.ts'
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { ZeroCheck } from '../../analysis/records/runRecord.ts';
 import { siAtZeroReading, siDifferenceFrom, siFrom, unitOf } from '../../analysis/units.ts';
-import type { ColumnRoom } from './columnRoom.ts';
 import { CsvError } from './csvError.ts';
 import type { ChannelHeading, Heading } from './csvHeadings.ts';
 import { GrowingBytes, GrowingDoubles } from './growing.ts';
@@ -28,7 +27,7 @@ type ChannelColumn = {
 
 /** Gathers rows of numbers, as they stand in a CSV file, into the columns of {@link Readings}. */
 export class CsvColumns {
-  private readonly elapsedS: GrowingDoubles;
+  private readonly elapsedS = new GrowingDoubles();
   private readonly channels: readonly ChannelColumn[];
   private firstS = Number.NaN;
   private lastS = Number.NEGATIVE_INFINITY;
@@ -38,10 +37,8 @@ export class CsvColumns {
     channels: readonly ChannelHeading[],
     private readonly columnCount: number,
     private readonly scales: CsvScales,
-    room: ColumnRoom,
   ) {
-    this.elapsedS = new GrowingDoubles((length) => room.doubles(length));
-    this.channels = channels.map((heading) => channelColumn(heading, scales, room));
+    this.channels = channels.map((heading) => channelColumn(heading, scales));
   }
 
   /** Makes room for so many rows: the pages are there before they are asked for one by one. */
@@ -122,17 +119,9 @@ export class CsvColumns {
   }
 }
 
-function channelColumn(
-  heading: ChannelHeading,
-  { bench, barometerPa, zeroCheck }: CsvScales,
-  room: ColumnRoom,
-): ChannelColumn {
+function channelColumn(heading: ChannelHeading, { bench, barometerPa, zeroCheck }: CsvScales): ChannelColumn {
   const entry = bench?.channels.find((candidate) => candidate.channel === heading.channel);
-  const empty = {
-    heading,
-    values: new GrowingDoubles((length) => room.doubles(length)),
-    quality: new GrowingBytes((length) => room.bytes(length)),
-  };
+  const empty = { heading, values: new GrowingDoubles(), quality: new GrowingBytes() };
   if (entry === undefined) return { ...empty, min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY, zero: 0 };
   const unit = unitOf(entry.unit);
   return {

@@ -34,8 +34,8 @@ class Growing<Numbers extends Float64Array | Uint8Array> {
 }
 
 export class GrowingDoubles extends Growing<Float64Array> {
-  constructor(make: (length: number) => Float64Array = (length) => new Float64Array(length)) {
-    super(make);
+  constructor() {
+    super((length) => new Float64Array(length));
   }
 
   taken(): Float64Array {
@@ -44,8 +44,8 @@ export class GrowingDoubles extends Growing<Float64Array> {
 }
 
 export class GrowingBytes extends Growing<Uint8Array> {
-  constructor(make: (length: number) => Uint8Array = (length) => new Uint8Array(length)) {
-    super(make);
+  constructor() {
+    super((length) => new Uint8Array(length));
   }
 
   taken(): Uint8Array {
