@@ -1,9 +1,11 @@
 import { channelValue } from '../calibration/channelSources.ts';
+import { printFixed } from '../formatStated.ts';
 import { no, type Outcome, yes } from '../outcome.ts';
 import type { Readings } from '../readings.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
 import { combine, type Source, type SourceTable, type Uncertain } from '../uncertainty/source.ts';
 import { LEAST_POINTS_A_SIDE } from './hingeFit.ts';
+import { type PopOpening, popOpening, shareGoneAtTop } from './popOpening.ts';
 import { reliefStrokes, type StrokePoint } from './reliefStrokes.ts';
 import { inBar } from './setPoints.ts';
 import { statedBar } from './statedShare.ts';
@@ -14,7 +16,7 @@ export type ReliefPressure =
   | { readonly found: true; readonly differentialPressurePa: Uncertain }
   | { readonly found: false; readonly code: ReliefMissing; readonly text: string };
 
-type ReliefMissing = 'NEVER_CRACKED' | 'NOT_FULLY_OPEN' | 'NO_DOWN_STROKE' | 'NEVER_RESEATED';
+type ReliefMissing = 'NEVER_CRACKED' | 'CRACKING_NOT_TOLD' | 'NOT_FULLY_OPEN' | 'NO_DOWN_STROKE' | 'NEVER_RESEATED';
 
 export type ReliefRun = {
   readonly speedRevPerS: number;
@@ -36,6 +38,9 @@ export type ReliefRunRefusal = {
   readonly code: 'CHANNEL_MISSING' | 'TOO_FAST' | 'NO_UP_STROKE' | 'NO_FLOW';
   readonly text: string;
 };
+
+/** Nobody says that no valve opened while more of the flow than this is gone: a house limit [1]. */
+const MUCH_GONE = 0.1;
 
 /** The valve counts as fully open when this share of the flow is left: a house limit [1]. */
 const LEFT_AT_FULL_FLOW = 0.05;
@@ -143,16 +148,35 @@ function readStrokes(
       shape: 'normal',
     });
 
-  const opening = breakOf(up);
-  const neverCracked: ReliefPressure = {
-    found: false,
-    code: 'NEVER_CRACKED',
-    text: `No relief valve opened up to ${inBar(highestPressurePa)}: flow falls as slip lets it. Go higher only as far as pump and bench allow.`,
+  const pop = popOpening(up, down);
+  const gradual = pop === null ? breakOf(up) : null;
+  const opening: Opening | null = pop ?? gradual;
+  const gradualCracking = (): ReliefPressure => {
+    const label = 'cracking pressure, scatter of flow about two straight lines';
+    return gradual === null ? neverCracked : ofBreak(up, gradual, 'relief.cracking', label);
   };
-  const cracking =
-    opening === null
-      ? neverCracked
-      : ofBreak(up, opening, 'relief.cracking', 'cracking pressure, scatter of flow about two straight lines');
+  const poppedCracking = ({ pressurePa, halfWidthPa }: PopOpening): ReliefPressure =>
+    found(up, pressurePa, {
+      id: 'relief.cracking',
+      label: 'cracking pressure, between two readings',
+      standardUncertainty: halfWidthPa / Math.sqrt(3),
+      degreesOfFreedom: null,
+      shape: 'rectangular',
+    });
+  const goneShare = shareGoneAtTop(up);
+  const neverCracked: ReliefPressure =
+    goneShare > MUCH_GONE
+      ? {
+          found: false,
+          code: 'CRACKING_NOT_TOLD',
+          text: `At ${inBar(highestPressurePa)} ${printFixed(100 * goneShare, 0)} % of the flow is gone, yet where the valve opened cannot be told. Take the pressure up more slowly, and begin lower.`,
+        }
+      : {
+          found: false,
+          code: 'NEVER_CRACKED',
+          text: `No relief valve opened up to ${inBar(highestPressurePa)}: flow falls as slip lets it. Go higher only as far as pump and bench allow.`,
+        };
+  const cracking = pop === null ? gradualCracking() : poppedCracking(pop);
   const fullFlow = opening === null ? neverCracked : fullFlowOf(up, opening, found);
   const reseat = opening === null ? neverCracked : reseatOf(up, down, opening, ofBreak);
   const hysteresisPa =
@@ -181,7 +205,9 @@ type Found = (
   own: Pick<Source, 'id' | 'label' | 'standardUncertainty' | 'degreesOfFreedom' | 'shape'>,
 ) => ReliefPressure;
 
-function fullFlowOf(up: readonly StrokePoint[], opening: StrokeBreak, found: Found): ReliefPressure {
+type Opening = Pick<StrokeBreak, 'pressurePa' | 'lineAtM3PerS'>;
+
+function fullFlowOf(up: readonly StrokePoint[], opening: Opening, found: Found): ReliefPressure {
   const atCracking = nearest(up, opening.pressurePa)?.flowM3PerS ?? 0;
   const limitM3PerS = LEFT_AT_FULL_FLOW * atCracking;
   const index = up.findIndex(({ flowM3PerS }) => flowM3PerS <= limitM3PerS);
@@ -208,7 +234,7 @@ function fullFlowOf(up: readonly StrokePoint[], opening: StrokeBreak, found: Fou
 function reseatOf(
   up: readonly StrokePoint[],
   down: readonly StrokePoint[],
-  opening: StrokeBreak,
+  opening: Opening,
   ofBreak: (stroke: readonly StrokePoint[], place: StrokeBreak, id: string, label: string) => ReliefPressure,
 ): ReliefPressure {
   const lowestUpPa = Math.min(...up.map(({ differentialPressurePa }) => differentialPressurePa));
