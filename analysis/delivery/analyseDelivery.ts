@@ -133,7 +133,7 @@ export function analyseDelivery(
   const drift = driftCheck(holds, first.value.coefficients, firstTable);
   const drifting = drift.read === 'cannot tell' ? holds : withDrift(holds, drift.numbers);
   const driftSources = drift.read === 'cannot tell' ? [] : drift.numbers.sources;
-  const again = fitSlip(inFit(drifting));
+  const again = drift.read === 'cannot tell' ? first : fitSlip(inFit(drifting));
   if (!again.ok) return { holds, fitted: again, sources: holdSources };
   const fit = again.value;
   const fitTable = sourceTable([...base, ...holdSources, ...driftSources, ...fit.sources]);
