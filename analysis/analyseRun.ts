@@ -3,7 +3,9 @@ import { analyseDelivery } from './delivery/analyseDelivery.ts';
 import { deliveryFindings } from './delivery/deliveryFindings.ts';
 import { speakerOf, statedDelivery } from './delivery/statedDelivery.ts';
 import { sweptVolumeOf } from './displacement/sweptVolume.ts';
-import { analyseDryLift, statedDryLift } from './dryLift/analyseDryLift.ts';
+import { analyseBlanked, analyseDryLift } from './dryLift/analyseDryLift.ts';
+import { dryLiftFindings } from './dryLift/dryLiftFindings.ts';
+import { statedDryLift } from './dryLift/statedDryLift.ts';
 import { runFindings } from './findings.ts';
 import { judgeDeliveryDemand } from './judgement/judgeDelivery.ts';
 import { judgeDryLiftDemand } from './judgement/judgeDryLift.ts';
@@ -114,7 +116,8 @@ type Parts = Pick<RunResult, 'delivery' | 'dryLift' | 'relief' | 'suction'> & {
 const NO_PART = { delivery: null, dryLift: null, relief: null, suction: null } as const;
 
 function dryLiftParts({ run, readings }: RunEvidence, base: readonly Source[], sweptVolume: Uncertain): Parts {
-  const analysis = analyseDryLift(run, readings, sweptVolume.value);
+  const analyse = run.kind === 'blanked' ? analyseBlanked : analyseDryLift;
+  const analysis = analyse(run, readings, sweptVolume, base);
   const sources = [...base, ...analysis.sources];
   const dryLift = statedDryLift(analysis, run, stateWith(sources));
   const { priming } = dryLift;
@@ -122,7 +125,7 @@ function dryLiftParts({ run, readings }: RunEvidence, base: readonly Source[], s
     ...NO_PART,
     dryLift,
     sources,
-    findings: priming.ok ? [] : [{ ...priming.reason, severity: 'unfit' }],
+    findings: dryLiftFindings(analysis),
     verdicts: demandsOf(run).map((demand) =>
       priming.ok
         ? judgeDryLiftDemand(demand, { ...dryLift, priming: priming.value })
@@ -166,17 +169,8 @@ function furtherParts({ run, readings, exclusions }: RunEvidence, base: readonly
     const { relief, sources } = reliefResult(run, readings, base);
     return of({ relief, suction: null, sources }, relief.ok ? null : relief.reason);
   }
-  if (run.kind === 'suction') {
-    const { suction, sources } = suctionResult(run, readings, exclusions, base);
-    return of({ relief: null, suction, sources }, suction.ok ? null : suction.reason);
-  }
-  return of(
-    { relief: null, suction: null, sources: [] },
-    {
-      code: 'KIND_NOT_READ',
-      text: `A ${run.kind} run is kept as it is; this version reads nothing from it.`,
-    },
-  );
+  const { suction, sources } = suctionResult(run, readings, exclusions, base);
+  return of({ relief: null, suction, sources }, suction.ok ? null : suction.reason);
 }
 
 function partsOf(evidence: RunEvidence, base: readonly Source[], sweptVolume: Uncertain): Parts {
@@ -184,10 +178,10 @@ function partsOf(evidence: RunEvidence, base: readonly Source[], sweptVolume: Un
     case 'delivery':
       return deliveryParts(evidence, base, sweptVolume);
     case 'dryLift':
+    case 'blanked':
       return dryLiftParts(evidence, base, sweptVolume);
     case 'relief':
     case 'suction':
-    case 'blanked':
       return furtherParts(evidence, base);
   }
 }

@@ -1,5 +1,7 @@
+import { limitWords, machineWords, untoldWords } from '../dryLift/dryLiftWords.ts';
 import { formatStated, printRpm } from '../formatStated.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
+import type { DryLiftEstimateResult } from '../resultSchema/dryLiftSchema.ts';
 import { unitOf } from '../units.ts';
 import type { CertificateDryLift } from './certificateData.ts';
 import { statedOnly, statedOrNull } from './certificateStated.ts';
@@ -14,32 +16,96 @@ function inWords(dryLift: DryLiftResult, priming: Priming): string {
   return `Dry lift proven at ${start}: oil arrived and stayed after ${value} s (U = ${expandedUncertainty} s). One start of one; another lift, speed or wetness is not proven by it.`;
 }
 
-function partOf(runId: string, dryLift: DryLiftResult): CertificateDryLift[] {
+/** The start to which the first of the limits belongs. */
+function fastestOf(starts: DryLiftEstimateResult['starts']): DryLiftEstimateResult['starts'][number] | undefined {
+  return [...starts].sort((a, b) => b.speedRevPerS - a.speedRevPerS)[0];
+}
+
+function estimateOf({ estimate, wetness }: DryLiftResult): CertificateDryLift['estimate'] {
+  if (!estimate.ok) return null;
+  const { capacityBasis, gapConstantM3PerSPerPa, deadVolumeM3, carryOverShare, gapChange } = estimate.value;
+  const { limits, search, starts } = estimate.value;
+  const first = fastestOf(starts);
+  if (first === undefined) return null;
+  const { readingCount, iterations, startCount, noiseFactor } = search;
+  const { elapsedS, suctionPressurePa, columnHeightM } = first.course;
+  const sentences = [...limitWords(estimate.value, wetness), untoldWords(estimate.value), machineWords(estimate.value)];
+  return {
+    inWords: sentences.filter((sentence) => sentence !== null),
+    capacityBasis,
+    gapConstantM3PerSPerPa,
+    deadVolumeM3,
+    carryOverShare,
+    gapChange: gapChange.verdict,
+    limits: limits.map(({ speedRevPerS, limitM, blankOffPressurePa }) => ({
+      speedRevPerS,
+      limitM,
+      blankOffPressurePa,
+    })),
+    search: { readingCount, iterations, startCount, noiseFactor },
+    course: {
+      elapsedS: [...elapsedS],
+      suctionPressurePa: [...suctionPressurePa],
+      columnHeightM: columnHeightM === null ? null : [...columnHeightM],
+    },
+  };
+}
+
+function commonOf(runId: string, dryLift: DryLiftResult) {
+  const { speedRevPerS, staticLiftM, wetness, barometerPa, oilDensityKgPerM3, columnPressurePa } = dryLift;
+  return {
+    runId,
+    estimate: estimateOf(dryLift),
+    speedRevPerS,
+    staticLiftM,
+    wetness,
+    barometerPa,
+    oilDensityKgPerM3,
+    columnPressurePa,
+    lowestSuctionPressurePa: statedOrNull(dryLift.lowestSuctionPressurePa),
+  };
+}
+
+/** A blanked run of which nothing is estimated says nothing; its findings say why. */
+function blankedPart(runId: string, dryLift: DryLiftResult): CertificateDryLift[] {
+  const start = dryLift.estimate.ok ? fastestOf(dryLift.estimate.value.starts) : undefined;
+  if (start === undefined) return [];
+  return [
+    {
+      ...commonOf(runId, dryLift),
+      kind: 'blanked',
+      inWords: `Started against a shut suction at ${printRpm(dryLift.speedRevPerS)} r/min, wetness class ${dryLift.wetness}: no oil was to come, and no lift is proven by it.`,
+      hasPrimed: false,
+      primingTimeS: null,
+      motorStartS: start.motorStartS,
+      oilAtInletS: null,
+      watchedForS: null,
+    },
+  ];
+}
+
+function liftPart(runId: string, dryLift: DryLiftResult): CertificateDryLift[] {
   // A run whose start could not be read carries the finding 'unfit' and was refused before.
   if (!dryLift.priming.ok) return [];
   const priming = dryLift.priming.value;
-  const { speedRevPerS, staticLiftM, wetness, barometerPa, oilDensityKgPerM3, columnPressurePa } = dryLift;
   return [
     {
-      runId,
+      ...commonOf(runId, dryLift),
+      kind: 'lift',
       inWords: inWords(dryLift, priming),
       hasPrimed: priming.primed,
       primingTimeS: priming.primed ? statedOnly(priming.primingTimeS) : null,
       motorStartS: priming.motorStartS,
       oilAtInletS: priming.primed ? priming.oilAtInletS : null,
       watchedForS: priming.primed ? null : priming.watchedForS,
-      speedRevPerS,
-      staticLiftM,
-      wetness,
-      barometerPa,
-      oilDensityKgPerM3,
-      columnPressurePa,
-      lowestSuctionPressurePa: statedOrNull(dryLift.lowestSuctionPressurePa),
     },
   ];
 }
 
-/** What every dry start proved, or did not. */
+/** What every dry start proved, or did not; estimated apart. */
 export function dryLiftParts(runs: readonly CertifiedRun[]): CertificateDryLift[] {
-  return runs.flatMap(({ run, result }) => (result.dryLift === null ? [] : partOf(run.id, result.dryLift)));
+  return runs.flatMap(({ run, result }) => {
+    if (result.dryLift === null) return [];
+    return run.kind === 'blanked' ? blankedPart(run.id, result.dryLift) : liftPart(run.id, result.dryLift);
+  });
 }

@@ -62,3 +62,19 @@ export function oneSpeedRevPerS(pump: PumpRecord): number {
   const wanted = named.length > 0 ? Math.max(...named) : HOUSE_SPEED_SHARE * max;
   return Math.min(max, Math.max(min, wanted));
 }
+
+/** Dry starts where no demand names a speed: a share of the greatest [1]. */
+const HOUSE_DRY_SPEED_SHARE = 0.5;
+
+/**
+ * Speed of a dry start: the fastest that the pump's priming demand allows, else half of its greatest.
+ *
+ * @param pump - the pump record [-]
+ * @returns speed [rev/s]
+ */
+export function drySpeedRevPerS(pump: PumpRecord): number {
+  const demanded = (pump.duty?.demands ?? []).flatMap((demand) =>
+    demand.quantity === 'primingTime' ? [demand.atMostSpeedRevPerS] : [],
+  );
+  return demanded.length > 0 ? Math.min(...demanded) : HOUSE_DRY_SPEED_SHARE * pump.speedRangeRevPerS.max;
+}

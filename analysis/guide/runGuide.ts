@@ -1,8 +1,15 @@
 import { findPriming } from '../dryLift/findPriming.ts';
-import type { PumpRecord } from '../records/pumpRecord.ts';
+import { blankedGuide } from './blankedGuide.ts';
 import { type DeliveryPoint, deliveryPlan, isPointTaken } from './deliveryGuide.ts';
 import { deliveryEndSentence, deliverySentence, dryLiftSentence, LONGEST_DRY_TURNING_S } from './guideSentences.ts';
-import { type BenchAction, type GuideSetting, type RunGuide, STILLNESS_WINDOW_S, searchOf } from './guideSetting.ts';
+import {
+  type BenchAction,
+  drySpeedRevPerS,
+  type GuideSetting,
+  type RunGuide,
+  STILLNESS_WINDOW_S,
+  searchOf,
+} from './guideSetting.ts';
 import type { GuideState } from './guideState.ts';
 import { reliefGuide } from './reliefGuide.ts';
 import { withReturnPoint } from './returnPoint.ts';
@@ -15,10 +22,7 @@ const REST_BEFORE_START_S = 2;
 /** Turning is turning from here up [rev/s]. */
 const TURNING_REV_PER_S = 0.5;
 
-/** Dry starts where no demand names a speed: a share of the greatest [1]. */
-const HOUSE_DRY_SPEED_SHARE = 0.5;
-
-/** The guide of a run of this kind; a blanked start is led as a dry start is. */
+/** The guide of a run of this kind. */
 export function createRunGuide(setting: GuideSetting): RunGuide {
   switch (setting.kind) {
     case 'delivery':
@@ -28,8 +32,9 @@ export function createRunGuide(setting: GuideSetting): RunGuide {
     case 'relief':
       return reliefGuide(setting);
     case 'dryLift':
-    case 'blanked':
       return dryLiftGuide(setting);
+    case 'blanked':
+      return blankedGuide(setting);
   }
 }
 
@@ -81,14 +86,6 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
       };
     },
   };
-}
-
-/** Speed of a dry start: the fastest that the pump's priming demand allows. */
-function drySpeedRevPerS(pump: PumpRecord): number {
-  const demanded = (pump.duty?.demands ?? []).flatMap((demand) =>
-    demand.quantity === 'primingTime' ? [demand.atMostSpeedRevPerS] : [],
-  );
-  return demanded.length > 0 ? Math.min(...demanded) : HOUSE_DRY_SPEED_SHARE * pump.speedRangeRevPerS.max;
 }
 
 function dryLiftGuide(setting: GuideSetting): RunGuide {

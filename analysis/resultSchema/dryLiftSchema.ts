@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { wetnessClass } from '../records/fields.ts';
-import { outcomeSchema, statedSchema } from './statedSchema.ts';
+import { outcomeSchema, refusalSchema, statedSchema } from './statedSchema.ts';
 
 /** No primingTimeS = -1, no null: the wrong state cannot be written. */
 const primingSchema = z.discriminatedUnion('primed', [
@@ -18,8 +18,92 @@ const primingSchema = z.discriminatedUnion('primed', [
 ]);
 export type Priming = z.infer<typeof primingSchema>;
 
+const intervalSchema = z.strictObject({ value: z.number(), lower: z.number(), upper: z.number() }).meta({
+  id: 'Interval',
+  description: 'A value in SI, its unit in the name of its key, with an interval of 95 % that need not lie evenly.',
+});
+
+const timeIntervalSchema = z
+  .strictObject({ value: z.number().nullable(), lower: z.number().nullable(), upper: z.number().nullable() })
+  .meta({ id: 'TimeInterval', description: 'A time in seconds with its interval of 95 %; null: never.' });
+
+const limitAtSpeed = z
+  .strictObject({
+    speedRevPerS: z.number(),
+    limitM: intervalSchema,
+    limitBudgetM: statedSchema.meta({
+      description: 'The same by linear propagation, for its budget alone: its interval is no match for the other.',
+    }),
+    blankOffPressurePa: intervalSchema,
+  })
+  .meta({ description: 'In the wetness class of the run, at its air and oil.' });
+
+const startCourse = z
+  .strictObject({
+    kind: z.enum(['lift', 'blanked']),
+    motorStartS: z.number(),
+    speedRevPerS: z.number(),
+    fittedUntilS: z.number().meta({ description: 'No oil can have been in the pump before.' }),
+    course: z.strictObject({
+      elapsedS: z.array(z.number()).readonly(),
+      suctionPressurePa: z.array(z.number()).readonly(),
+      columnHeightM: z.array(z.number()).readonly().nullable().meta({ description: 'Null: no oil was to be taken.' }),
+    }),
+  })
+  .meta({ description: "A start that was fitted, and the model's course of it; times in the run's elapsed time." });
+
+/** What a dry pump would do in its machine: nobody has made that start. */
+const machinePrediction = z.strictObject({
+  isPrediction: z.literal(true),
+  speedRevPerS: z.number(),
+  staticLiftM: z.number(),
+  limitM: intervalSchema,
+  marginM: intervalSchema.meta({ description: 'Limit less lift.' }),
+  primingTimeS: timeIntervalSchema.meta({ description: 'Motor start to oil at the outlet.' }),
+  lowestInletPressurePa: intervalSchema,
+  isAboveLeastPressure: z.enum(['yes', 'no', 'not proven']).nullable().meta({ description: 'Null: no limit was set.' }),
+  isOilExtrapolated: z.boolean(),
+});
+
+const toldOf = z.enum(['told', 'from its range']);
+
+const estimateSchema = z.strictObject({
+  capacityBasis: z.enum(['derived', 'geometry']),
+  gapConstantM3PerSPerPa: intervalSchema.meta({
+    description: 'C of leak-back, G = C (p_d^2 - p^2), G pressure times volume in a second; in the end of the start.',
+  }),
+  deadVolumeM3: intervalSchema,
+  carryOverShare: intervalSchema.meta({ description: 'Share of the capacity that the mesh brings back [1].' }),
+  gapChange: z.strictObject({
+    verdict: z.enum(['changes', 'constant', 'undecided']),
+    startRatio: intervalSchema
+      .nullable()
+      .meta({ description: 'C at the start over C in the end; null: not changing.' }),
+  }),
+  identified: z
+    .strictObject({ leakBack: toldOf, deadVolume: toldOf, carryOver: toldOf })
+    .meta({ description: 'Whether the readings told it, or it stayed within what was stated or any pump may have.' }),
+  search: z.strictObject({
+    hasConverged: z.boolean(),
+    iterations: z.int(),
+    startCount: z.int(),
+    readingCount: z.int(),
+    noiseFactor: z.number().meta({ description: 'Scatter about the model over the noise [1].' }),
+  }),
+  starts: z.array(startCourse).readonly(),
+  limits: z.array(limitAtSpeed).readonly().meta({ description: 'One for each speed that was run, fastest first.' }),
+  machine: outcomeSchema(machinePrediction)
+    .nullable()
+    .meta({ description: "Null: the machine's suction is not known." }),
+  warnings: z.array(refusalSchema).readonly(),
+});
+export type DryLiftEstimateResult = z.infer<typeof estimateSchema>;
+
 export const dryLiftSchema = z.strictObject({
-  priming: outcomeSchema(primingSchema),
+  priming: outcomeSchema(primingSchema).meta({ description: 'Proven: what happened.' }),
+  estimate: outcomeSchema(estimateSchema).meta({
+    description: 'Estimated: what the fitted model says; proves nothing.',
+  }),
   speedRevPerS: z.number(),
   staticLiftM: z.number(),
   wetness: wetnessClass,

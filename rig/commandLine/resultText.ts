@@ -1,18 +1,9 @@
 import { demandValue } from '../../analysis/certificate/demandWords.ts';
-import { formatProbability, printRpm } from '../../analysis/formatStated.ts';
+import { formatProbability } from '../../analysis/formatStated.ts';
 import type { DemandVerdict, RunResult } from '../../analysis/result.ts';
 import { deliveryText } from './deliveryText.ts';
-import { inOneLine, printed } from './printed.ts';
-
-function dryLiftLines({ dryLift }: RunResult): string[] {
-  if (dryLift === null) return [];
-  const { priming, staticLiftM, wetness, speedRevPerS } = dryLift;
-  if (!priming.ok) return [priming.reason.text];
-  const where = `lift ${staticLiftM.toFixed(3)} m, ${printRpm(speedRevPerS)} r/min, class ${wetness}`;
-  return priming.value.primed
-    ? [`oil came from dry in ${printed(priming.value.primingTimeS, 's')} (${where})`]
-    : [`no oil came in ${priming.value.watchedForS.toFixed(1)} s (${where})`];
-}
+import { dryLiftText } from './dryLiftText.ts';
+import { inOneLine } from './printed.ts';
 
 function reliefLines({ relief }: RunResult): string[] {
   if (relief === null) return [];
@@ -36,7 +27,7 @@ export function resultText(result: RunResult): string {
   return [
     `run ${result.runId}: ${result.outcome}`,
     ...deliveryText(result),
-    ...dryLiftLines(result),
+    ...dryLiftText(result),
     ...reliefLines(result),
     ...suctionLines(result),
     ...(result.verdicts.length > 0 ? ['demands of the machine:'] : []),

@@ -9,6 +9,7 @@ import type { DemandVerdict, HoldResult, LawTerm, RunResult, SlipLaw } from '../
 import { exactly } from '../../analysis/uncertainty/source.ts';
 import type { Stated } from '../../analysis/uncertainty/stated.ts';
 import { inventedBench } from './benchRecord.ts';
+import { INVENTED_ESTIMATE } from './inventedEstimate.ts';
 
 /**
  * Sealed runs with their results, written by hand for the certificate: an invented workshop that rebuilds the reduction
@@ -346,6 +347,7 @@ export function dryLiftRun(choice: RunChoice = {}): CertifiedRun {
           sustainedDeliveryS: 9.334,
         },
       },
+      estimate: { ok: true, value: INVENTED_ESTIMATE },
       speedRevPerS: 9.98,
       staticLiftM: 0.45,
       wetness: 'W1',

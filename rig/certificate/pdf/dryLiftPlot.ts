@@ -1,5 +1,6 @@
 import type { CertificateDryLift } from '../../../analysis/certificate/certificateData.ts';
 import type { DecimatedReadings } from '../../../analysis/decimate.ts';
+import { isLimitInSight } from '../../../analysis/dryLift/limitInSight.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
 import { PlotFrame, type PlotPoint } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
@@ -14,8 +15,17 @@ const AFTER_S = 2;
 const MBAR = unitOf('mbar(a)');
 const mbar = (pa: number) => differenceFrom(pa, MBAR);
 
-function lastShownS({ primingTimeS, watchedForS }: CertificateDryLift): number {
-  return (primingTimeS?.value ?? watchedForS ?? 0) + AFTER_S;
+function lastShownS(dryLift: CertificateDryLift): number {
+  const { primingTimeS, watchedForS, estimate, motorStartS } = dryLift;
+  const modelEndS = (estimate?.course.elapsedS.at(-1) ?? motorStartS) - motorStartS;
+  return (primingTimeS?.value ?? watchedForS ?? modelEndS) + AFTER_S;
+}
+
+/** The same by the fitted model; empty where there is none. */
+function modelPoints({ estimate, motorStartS }: CertificateDryLift): readonly PlotPoint[] {
+  if (estimate === null) return [];
+  const { elapsedS, suctionPressurePa } = estimate.course;
+  return elapsedS.map((atS, row): PlotPoint => [atS - motorStartS, mbar(suctionPressurePa[row] ?? Number.NaN)]);
 }
 
 /** The suction pressure since motor start [s, mbar]. */
@@ -29,6 +39,25 @@ function suctionPoints(dryLift: CertificateDryLift, readings: DecimatedReadings)
   });
 }
 
+/** The estimated limit as a level, where it does not lie so far down that it would flatten the curve. */
+function limitLevels({
+  estimate,
+  barometerPa,
+  lowestSuctionPressurePa,
+  columnPressurePa,
+}: CertificateDryLift): readonly (readonly [
+  levelMbar: number,
+  words: string,
+  place: 'above' | 'below',
+  isMain: boolean,
+])[] {
+  const [limit] = estimate?.limits ?? [];
+  if (limit === undefined) return [];
+  const blankOffPa = limit.blankOffPressurePa.value;
+  const isInSight = isLimitInSight(blankOffPa, barometerPa, lowestSuctionPressurePa?.value ?? columnPressurePa);
+  return isInSight ? [[mbar(blankOffPa), 'limit, estimated', 'below', false]] : [];
+}
+
 /** Whether there is anything to draw. */
 export function hasSuctionReadings(dryLift: CertificateDryLift, readings: DecimatedReadings | undefined): boolean {
   return readings !== undefined && suctionPoints(dryLift, readings).length > 1;
@@ -38,9 +67,19 @@ export function hasSuctionReadings(dryLift: CertificateDryLift, readings: Decima
 export function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
   const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: DRY_LIFT_PLOT_HEIGHT_PT };
   const points = suctionPoints(dryLift, readings);
+  const model = modelPoints(dryLift);
   const column = mbar(dryLift.columnPressurePa);
   const barometer = mbar(dryLift.barometerPa);
-  const shown = [column, barometer, ...points.map(([, pressure]) => pressure)];
+  const levels: readonly (readonly [levelMbar: number, words: string, place: 'above' | 'below', isMain: boolean])[] = [
+    [barometer, 'atmosphere', 'above', false],
+    ...(dryLift.kind === 'blanked'
+      ? []
+      : ([
+          [column, `standing column, p_atm − ρ g h, h = ${dryLift.staticLiftM.toFixed(3)} m`, 'below', true],
+        ] as const)),
+    ...limitLevels(dryLift),
+  ];
+  const shown = [...levels.map(([level]) => level), ...points.map(([, pressure]) => pressure)];
   const spreadMbar = Math.max(...shown) - Math.min(...shown);
   sheet.tagged(
     'Figure',
@@ -50,29 +89,27 @@ export function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readi
         box,
         { title: 'time since motor start, s', from: -BEFORE_S, to: lastShownS(dryLift), ticks: 8 },
         {
-          title: 'suction pressure, mbar(a)',
+          title: model.length > 1 ? 'suction pressure, mbar(a); dashed: fitted model' : 'suction pressure, mbar(a)',
           from: Math.min(...shown) - 0.08 * spreadMbar,
           to: Math.max(...shown) + 0.12 * spreadMbar,
           ticks: 5,
         },
       );
       const [fromS = 0, toS = 0] = frame.x.domain();
-      for (const [level, words, place] of [
-        [barometer, 'atmosphere', 'above'],
-        [column, `standing column, p_atm − ρ g h, h = ${dryLift.staticLiftM.toFixed(3)} m`, 'below'],
-      ] as const) {
+      for (const [level, words, place, isMain] of levels) {
         const ends: readonly PlotPoint[] = [
           [fromS, level],
           [toS, level],
         ];
-        frame.curve(ends, level === column ? INK : QUIET_INK, level === column ? 4 : 1, 0.7);
+        frame.curve(ends, isMain ? INK : QUIET_INK, isMain ? 4 : 1, 0.7);
         frame.note(words, [fromS + 0.01 * (toS - fromS), level], place);
       }
       frame.curve(points, SERIES[0].colour, null);
+      if (model.length > 1) frame.curve(model, SERIES[1].colour, SERIES[1].dash, 1.2);
       const { oilAtInletS, primingTimeS, motorStartS } = dryLift;
       if (oilAtInletS !== null) frame.upright(oilAtInletS - motorStartS, 'oil at the inlet', 0);
       if (primingTimeS !== null) frame.upright(primingTimeS.value, 'delivers', 1);
     },
-    dryLift.inWords,
+    [dryLift.inWords, ...(dryLift.estimate?.inWords ?? [])].join(' '),
   );
 }

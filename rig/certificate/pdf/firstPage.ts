@@ -123,7 +123,11 @@ function setDryLiftAndScope(sheet: Sheet, data: CertificateData): void {
   sheet.keepTogether(PASSAGE_PT);
   const text = sheet.column(sheet.xPt, sheet.widthPt * (parts === null ? 1 : TEXT_SHARE));
   text.heading('Drawing oil from dry');
-  for (const { inWords } of data.dryLift) text.write(inWords);
+  for (const { inWords, estimate } of data.dryLift) {
+    text.write(inWords);
+    for (const sentence of estimate?.inWords ?? []) text.write(sentence, STYLES.small);
+    text.skip(2);
+  }
   if (data.dryLift.length === 0) text.write('Not tested.');
   text.heading('Scope');
   text.write(data.scope);

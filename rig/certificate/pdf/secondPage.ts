@@ -27,7 +27,7 @@ function setPlots(sheet: Sheet, data: CertificateData, readings: PlotReadings): 
     const drawn = readings[dryLift.runId];
     if (drawn === undefined || !hasSuctionReadings(dryLift, drawn)) continue;
     sheet.keepTogether(DRY_LIFT_PLOT_HEIGHT_PT + 30);
-    sheet.heading(`Dry lift, run ${dryLift.runId}`);
+    sheet.heading(`${dryLift.kind === 'blanked' ? 'Blanked dry start' : 'Dry lift'}, run ${dryLift.runId}`);
     drawDryLiftPlot(sheet, dryLift, drawn);
     sheet.skip(DRY_LIFT_PLOT_HEIGHT_PT);
   }

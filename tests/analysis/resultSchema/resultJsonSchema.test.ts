@@ -51,7 +51,7 @@ describe('the JSON Schema of a result', () => {
     ['a suction run', 'suction', THROTTLED],
     ['a suction run that says nothing', 'suction', DRY],
     ['a relief run that says nothing', 'relief', steppedReadings()],
-    ['a kind that is only kept', 'blanked', DRY],
+    ['a blanked run that was not blanked', 'blanked', DRY],
   ] as const)('allows the result of %s', (_title, kind, readings) => {
     isValid(asJson(resultOf(inventedRun(kind), readings)));
     expect(isValid.errors).toBeNull();
@@ -99,6 +99,7 @@ const WITHOUT_UNIT = new Set([
   ...['largestFall', 'uncertaintyRatio', 'weight', 'speedNumber', 'slipNumber', 'limit', 'deviation', 'predictedDrag'],
   ...['atLeast', 'atMost', 'trials', 'seed', 'failedTrials', 'mean', 'standardDeviation', 'symmetricInterval'],
   ...['shortestInterval', 'endStandardErrors', 'byPropagation', 'differences', 'tolerance'],
+  ...['lower', 'upper', 'carryOverShare', 'startRatio', 'iterations', 'startCount', 'noiseFactor'],
   // The same as a neighbour whose key has the unit, with its sensitivities.
   ...['sweptVolume', 'uncertain'],
 ]);

@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { certificateData } from '../../../analysis/certificate/certificateData.ts';
+import { dryLiftParts } from '../../../analysis/certificate/dryLiftPart.ts';
+import { dryLiftRun } from '../../support/certificateRuns.ts';
+
+const lift = dryLiftRun();
+
+describe("a certificate's dry start", () => {
+  it('tells the estimate beside what was proven, and one that was refused not at all', () => {
+    const [part] = dryLiftParts([lift]);
+    expect(part?.kind).toBe('lift');
+    expect(part?.estimate?.inWords[0]).toMatch(/^Estimated: dry lift limit 5\.9 m/);
+    expect(part?.estimate?.course.columnHeightM?.at(-1)).toBeCloseTo(0.45, 3);
+    const { dryLift } = lift.result;
+    if (dryLift === null) throw new Error('fixture');
+    const estimate = { ok: false, reason: { code: 'NO_SUCTION', text: 'The suction hardly fell.' } } as const;
+    const [without] = dryLiftParts([{ ...lift, result: { ...lift.result, dryLift: { ...dryLift, estimate } } }]);
+    expect(without?.estimate).toBeNull();
+    expect(without?.inWords).toContain('Dry lift proven');
+  });
+
+  it('says of a blanked run that it proves no lift', () => {
+    const { dryLift } = lift.result;
+    if (dryLift === null) throw new Error('fixture');
+    const priming = { ok: false, reason: { code: 'SUCTION_BLANKED', text: 'Blanked.' } } as const;
+    const run = { ...lift.run, kind: 'blanked' } as const;
+    const [part] = dryLiftParts([{ ...lift, run, result: { ...lift.result, dryLift: { ...dryLift, priming } } }]);
+    expect(part).toMatchObject({ kind: 'blanked', hasPrimed: false, motorStartS: 4.02 });
+    expect(part?.inWords).toContain('no lift is proven');
+  });
+
+  it('reads one that was written before estimates were told', () => {
+    const [part] = dryLiftParts([lift]);
+    if (part === undefined) throw new Error('fixture');
+    const { kind: _kind, estimate: _estimate, ...before } = part;
+    const read = certificateData.shape.dryLift.parse([before]);
+    expect(read[0]).toMatchObject({ kind: 'lift', estimate: null });
+  });
+});
