@@ -14,9 +14,9 @@ export type StrokePoint = {
 };
 
 export type ReliefStrokes = {
-  /** Pressure rising, up to and with the highest; oldest first. */
+  /** Valve of the bench being closed, up to and with the turning point; oldest first. */
   readonly up: readonly StrokePoint[];
-  /** Pressure falling again, the highest left out; oldest first. */
+  /** Valve of the bench being opened again, the turning point left out; oldest first. */
   readonly down: readonly StrokePoint[];
   readonly speedRevPerS: number;
 };
@@ -57,7 +57,22 @@ function median(values: readonly number[]): number {
 }
 
 /**
- * The strokes of a relief run: quarter-second means while the shaft turned at its speed, split at the highest pressure.
+ * Where the bench's valve was furthest shut: high pressure and little flow, Δp/Δp_max − q/q_max at its greatest. Pressure
+ * alone does not tell, for when a valve pops it may never come so high again.
+ */
+function turningIndex(points: readonly StrokePoint[]): number {
+  const highestPa = Math.max(...points.map(({ differentialPressurePa }) => Math.abs(differentialPressurePa)));
+  const mostM3PerS = Math.max(...points.map(({ flowM3PerS }) => Math.abs(flowM3PerS)));
+  const shutness = points.map(
+    ({ differentialPressurePa, flowM3PerS }) =>
+      (highestPa > 0 ? differentialPressurePa / highestPa : 0) - (mostM3PerS > 0 ? flowM3PerS / mostM3PerS : 0),
+  );
+  return shutness.indexOf(Math.max(...shutness));
+}
+
+/**
+ * The strokes of a relief run: quarter-second means while the shaft turned at its speed, split where the bench's valve was
+ * furthest shut.
  * Each channel is read so much later as its sensor lags: a first-order lag lets a slow ramp through unchanged but late by
  * its time constant. Flow is brought to the mean speed in proportion.
  *
@@ -110,7 +125,6 @@ export function reliefStrokes(
       flowM3PerS: (block.flowM3PerS * meanRevPerS) / speedRevPerS,
     }),
   );
-  const pressures = points.map(({ differentialPressurePa }) => differentialPressurePa);
-  const highest = pressures.indexOf(Math.max(...pressures));
-  return { up: points.slice(0, highest + 1), down: points.slice(highest + 1), speedRevPerS: meanRevPerS };
+  const turn = turningIndex(points);
+  return { up: points.slice(0, turn + 1), down: points.slice(turn + 1), speedRevPerS: meanRevPerS };
 }

@@ -34,15 +34,22 @@ type Stroke = {
   readonly topPa: number;
   readonly upS: number;
   readonly downS: number;
+  /** From shut to fully open. */
+  readonly openingPa: number;
+  /** Of the flow, lost at once when it opens and back at once when it shuts. */
+  readonly jumpShare: number;
 };
 
 /** An invented valve: cracks at 5 bar, fully open at 5.5 bar, shut again at 4.5 bar; a minute up and a minute down. */
-const VALVE: Stroke = { crackPa: 5e5, reseatPa: 4.5e5, topPa: 5.6e5, upS: 60, downS: 60 };
+const VALVE: Stroke = {
+  ...{ crackPa: 5e5, reseatPa: 4.5e5, topPa: 5.6e5, upS: 60, downS: 60 },
+  ...{ openingPa: 0.5e5, jumpShare: 0 },
+};
 
 /** Readings of a run, each channel late by its lag, with noise of 0.1 % of the flow and 100 Pa. */
 function reliefReadings(seed: number, stroke: Stroke): Readings {
   const noise = normal(seed);
-  const { crackPa, reseatPa, topPa, upS, downS } = stroke;
+  const { crackPa, reseatPa, topPa, upS, downS, openingPa, jumpShare } = stroke;
   const lowPa = 0.5e5;
   const differencePa = (atS: number): number => {
     if (atS <= upS) return lowPa + ((topPa - lowPa) * Math.max(0, atS)) / upS;
@@ -52,7 +59,8 @@ function reliefReadings(seed: number, stroke: Stroke): Readings {
     const pressurePa = differencePa(atS);
     // Open as far as the spring lets it, and on the way down by a lower line: 0.5 bar from shut to open.
     const shutPa = atS <= upS ? crackPa : reseatPa;
-    const openShare = Math.min(1, Math.max(0, (pressurePa - shutPa) / 0.5e5));
+    const beyond = (pressurePa - shutPa) / openingPa;
+    const openShare = beyond < 0 ? 0 : Math.min(1, jumpShare + beyond);
     return (NO_LOAD_M3PerS - 2e-11 * pressurePa) * (1 - openShare);
   };
   const lagOf = (name: string): number => BENCH.channels.find(({ channel }) => channel === name)?.lagS ?? 0;
@@ -107,6 +115,25 @@ describe('a relief run', () => {
     expect(held).toBeGreaterThanOrEqual(50);
   });
 
+  it('tells where a valve that jumps open and shut cracks and reseats, by a share of the flow from 2 % to all of it', () => {
+    for (const [index, jumpShare] of [0.02, 0.05, 0.1, 0.3, 0.6, 1].entries()) {
+      const run = accepted(analysed(reliefReadings(201 + index, { ...VALVE, jumpShare })));
+      expectWithinStated(pressureOf(run, 'cracking'), 5e5);
+      expectWithinStated(pressureOf(run, 'reseat'), 4.5e5);
+      // As near as one that opens gradually: a step of a quarter second at 5.1 bar a minute either way, rectangular, is
+      // 0.95 · 0.021 = 0.02 bar, and the gauges add theirs.
+      expect(pressureOf(run, 'cracking').expandedUncertainty).toBeLessThan(5e3);
+    }
+  });
+
+  it('never says that none cracked while most of the flow is gone: this one opened before a line was to be seen', () => {
+    // Open from the first second on: 0.05 bar on, fully open half a bar higher.
+    const early = { ...VALVE, crackPa: 0.55e5, reseatPa: 0.52e5 };
+    const run = accepted(analysed(reliefReadings(210, early)));
+    expect(run.cracking).toMatchObject({ found: false, code: 'CRACKING_NOT_TOLD' });
+    expect(run.text).toContain('100 % of the flow is gone');
+  });
+
   it('says that no valve cracked, and up to where', () => {
     const run = accepted(analysed(reliefReadings(33, { ...VALVE, crackPa: 9e5, reseatPa: 8.5e5 })));
     expect(run.cracking).toMatchObject({ found: false, code: 'NEVER_CRACKED' });
@@ -125,7 +152,8 @@ describe('a relief run', () => {
   });
 
   it('says that it did not open fully', () => {
-    const run = accepted(analysed(reliefReadings(34, { ...VALVE, topPa: 5.2e5 })));
+    // Shut again where it cracked: two fifths open at the top, and no further open when the pressure turns.
+    const run = accepted(analysed(reliefReadings(34, { ...VALVE, reseatPa: 5e5, topPa: 5.2e5 })));
     expect(run.cracking.found).toBe(true);
     expect(run.fullFlow).toMatchObject({ found: false, code: 'NOT_FULLY_OPEN' });
   });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { coverageFactor } from '../../../analysis/uncertainty/studentT.ts';
 import { openArchive } from '../../../rig/archive/openArchive.ts';
 import { runSlipwright } from '../../support/runSlipwright.ts';
 import { sampleStrip } from '../../support/samples.ts';
@@ -11,7 +12,12 @@ const SAMPLES = join(import.meta.dirname, '../../../samples');
 const PUMP = join(SAMPLES, 'pumps/dredger-feed-pump.json');
 
 const zero = z.object({ channels: z.array(z.object({ channel: z.string(), isApplied: z.boolean() })) });
-const found = z.object({ found: z.literal(true), differentialPressurePa: z.object({ value: z.number() }) });
+const stated = z.object({
+  value: z.number(),
+  standardUncertainty: z.number(),
+  degreesOfFreedom: z.number().nullable(),
+});
+const found = z.object({ found: z.literal(true), differentialPressurePa: stated });
 const recorded = z.object({
   closing: z.object({ runId: z.string(), ending: z.literal('completed') }),
   zeroCheck: zero.nullable(),
@@ -74,9 +80,15 @@ describe('strip sheet, zeros and runs at one speed along the command line', () =
     expect(ended.exitCode, ended.stderr).toBe(0);
     const { zeroCheck, result } = recorded.parse(JSON.parse(ended.stdout));
     expect(zeroCheck).toBeNull();
-    // 4 bar of gauge pressure and the inlet's 0.05 bar below the barometer.
-    const crackingPa = result.relief?.value.cracking.differentialPressurePa.value ?? 0;
-    expect(Math.abs(crackingPa - 4.05e5)).toBeLessThan(0.15e5);
+    // 4 bar of gauge pressure, 0.0485 bar that the inlet stands below the barometer, and 0.0075 bar for the valve's body,
+    // which follows 0.1 s late at 6 bar in 80 s.
+    const cracking = result.relief?.value.cracking.differentialPressurePa;
+    if (cracking === undefined) throw new Error('no cracking pressure');
+    // One bench of one seed is held to the 99.9 % interval of what is stated.
+    const reachPa = coverageFactor(cracking.degreesOfFreedom, 0.999) * cracking.standardUncertainty;
+    expect(Math.abs(cracking.value - 4.056e5)).toBeLessThanOrEqual(reachPa);
+    // Two steps of a quarter second at 6 bar in 80 s are 0.04 bar.
+    expect(reachPa).toBeLessThan(0.06e5);
   });
 
   it('ends with 2 on a strip sheet with a wrong field, a channel that is none, and a plant that is none, naming each', async () => {

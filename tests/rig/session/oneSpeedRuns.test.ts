@@ -48,10 +48,11 @@ it('finds in a guided relief run where the valve cracks, opens fully and reseats
   const { cracking, reseat, fullFlow } = readOf(result.relief);
   if (!cracking.found || !reseat.found || !fullFlow.found)
     throw new Error(JSON.stringify([cracking, reseat, fullFlow]));
-  // Gauge pressures of the valve; the inlet stands about 0.05 bar below the barometer, by lift and pipe friction. The
-  // valve opens with a jump, which two straight lines that meet cannot follow: near, and no more is claimed.
-  expect(Math.abs(cracking.differentialPressurePa.value - 4.05e5)).toBeLessThan(0.15e5);
-  expect(Math.abs(reseat.differentialPressurePa.value - 3.95e5)).toBeLessThan(0.15e5);
+  // Gauge pressures of the valve; the inlet stands 0.0485 bar below the barometer, by lift and pipe friction. The valve's
+  // body follows 0.1 s late: on the way up at 6 bar in 80 s it opens 0.0075 bar higher, on the way down, where the hand
+  // lets the pressure go at 0.17 bar a second by then, it shuts 0.017 bar lower.
+  expectWithinStated(cracking.differentialPressurePa, 4.0485e5 + 0.0075e5);
+  expectWithinStated(reseat.differentialPressurePa, 3.9485e5 - 0.017e5);
   expect(fullFlow.differentialPressurePa.value).toBeGreaterThan(cracking.differentialPressurePa.value);
   // A twentieth is left before the overshoot is used up: the pump slips, so that less than the valve's full flow comes.
   expect(fullFlow.differentialPressurePa.value).toBeLessThan(4.85e5 + 0.05e5);
