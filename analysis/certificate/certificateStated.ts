@@ -1,6 +1,6 @@
 import { readableBudget } from '../uncertainty/readableBudget.ts';
 import type { Stated } from '../uncertainty/stated.ts';
-import type { BudgetedValue, StatedValue } from './certificateData.ts';
+import type { BudgetedValue, StatedValue } from './statedValue.ts';
 
 /** A stated value without its budget. */
 export function statedOnly(stated: Stated): StatedValue {

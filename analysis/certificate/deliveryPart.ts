@@ -1,8 +1,8 @@
 import type { Checks, DeliveryResult, HoldResult, SlipLaw } from '../result.ts';
-import type { CertificateDelivery, CertificateHold, CertificateLaw } from './certificateData.ts';
 import { budgeted, statedOnly, statedOrNull } from './certificateStated.ts';
 import { LAW_FORMULA, LAW_IN_WORDS } from './certificateWords.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
+import type { CertificateDelivery, CertificateHold, CertificateLaw } from './deliverySchema.ts';
 
 function certificateHold(hold: HoldResult): CertificateHold {
   const { number, startS, endS, readingCount, effectiveReadingCount } = hold;

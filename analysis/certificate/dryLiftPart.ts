@@ -3,9 +3,9 @@ import { formatStated, printRpm } from '../formatStated.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
 import type { DryLiftEstimateResult } from '../resultSchema/dryLiftSchema.ts';
 import { unitOf } from '../units.ts';
-import type { CertificateDryLift } from './certificateData.ts';
 import { statedOnly, statedOrNull } from './certificateStated.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
+import type { CertificateDryLift } from './dryLiftSchema.ts';
 
 function inWords(dryLift: DryLiftResult, priming: Priming): string {
   const start = `${dryLift.staticLiftM.toFixed(3)} m at ${printRpm(dryLift.speedRevPerS)} r/min, wetness class ${dryLift.wetness}`;

@@ -1,5 +1,6 @@
-import type { CertificateBench, CertificateConditions, CertificateData, CertificateRun } from './certificateData.ts';
+import type { CertificateData } from './certificateData.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
+import type { CertificateBench, CertificateConditions, CertificateRun } from './testedSchema.ts';
 
 function certificateRun({ run, closing, result }: CertifiedRun): CertificateRun[] {
   const { ending } = closing;

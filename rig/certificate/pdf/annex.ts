@@ -1,8 +1,5 @@
-import type {
-  CertificateData,
-  CertificateDelivery,
-  CertificateHold,
-} from '../../../analysis/certificate/certificateData.ts';
+import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
+import type { CertificateDelivery, CertificateHold } from '../../../analysis/certificate/deliverySchema.ts';
 import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import { plain, scientific, uncertaintyOnly, valueOnly, withUncertainty } from './printed.ts';
 import type { Sheet } from './sheet.ts';

@@ -1,4 +1,4 @@
-import type { CertificateDelivery, CertificateHold } from '../../../analysis/certificate/certificateData.ts';
+import type { CertificateDelivery, CertificateHold } from '../../../analysis/certificate/deliverySchema.ts';
 import { lawFlow } from '../../../analysis/delivery/slipLaw.ts';
 import { type SpeedGroup, speedGroups } from '../../../analysis/delivery/speedGroups.ts';
 import { printRpm } from '../../../analysis/formatStated.ts';

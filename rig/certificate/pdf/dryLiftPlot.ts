@@ -1,4 +1,4 @@
-import type { CertificateDryLift } from '../../../analysis/certificate/certificateData.ts';
+import type { CertificateDryLift } from '../../../analysis/certificate/dryLiftSchema.ts';
 import type { DecimatedReadings } from '../../../analysis/decimate.ts';
 import { isLimitInSight } from '../../../analysis/dryLift/limitInSight.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';

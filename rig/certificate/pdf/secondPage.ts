@@ -1,4 +1,5 @@
-import type { CertificateConditions, CertificateData } from '../../../analysis/certificate/certificateData.ts';
+import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
+import type { CertificateConditions } from '../../../analysis/certificate/testedSchema.ts';
 import { CHANNELS } from '../../../analysis/channels.ts';
 import type { DecimatedReadings } from '../../../analysis/decimate.ts';
 import { printedUnit } from '../../../analysis/formatStated.ts';
