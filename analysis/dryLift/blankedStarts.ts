@@ -24,10 +24,10 @@ const TURNING_SHARE = 0.05;
 const SHORTEST_TURNING_S = 1;
 /** So much of the rest before a start belongs to it [s]. */
 const REST_S = 2;
-/** The end of that rest, at which the suction must stand at the atmosphere again [s]. */
-const REST_END_S = 0.5;
-/** What still counts as come back: far below what a start draws [Pa]. */
-const COME_BACK_PA = 300;
+/** The end of that rest, at which the suction must stand at the atmosphere again; of a later start no more than this [s]. */
+const REST_END_S = 1;
+/** What still counts as come back: the start is fitted as one from the atmosphere [Pa]. */
+const COME_BACK_PA = 100;
 
 type Stretch = { readonly fromS: number; readonly toS: number };
 
@@ -105,7 +105,7 @@ export function blankedStarts(
   let freeSinceS = Number.NEGATIVE_INFINITY;
   let atmospherePa: number | null = null;
   for (const stretch of turningStretches(readings)) {
-    const fromS = Math.max(freeSinceS, stretch.fromS - REST_S);
+    const fromS = Math.max(freeSinceS, stretch.fromS - (starts.length === 0 ? REST_S : REST_END_S));
     freeSinceS = stretch.toS;
     const part = between(readings, { fromS, toS: stretch.toS });
     const found = findPriming(withFlow(part), run.bench, sweptVolumeM3PerRev, run.setUp.deliveryLineVolumeM3);

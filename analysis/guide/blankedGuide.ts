@@ -1,7 +1,7 @@
 import { mean } from 'simple-statistics';
 import { goodValues, type Readings } from '../readings.ts';
 import { BLANKED_STANDS_S, type BlankedPhase, blankedAdvice, blankedSentence } from './blankedWords.ts';
-import { LONGEST_DRY_TURNING_S } from './guideSentences.ts';
+import { longestDryTurningS } from './dryTurning.ts';
 import {
   type BenchAction,
   drySpeedRevPerS,
@@ -15,6 +15,8 @@ import { stillnessOf } from './stillness.ts';
 
 /** How long each start is watched at rest before the motor turns: the fit needs two seconds [s]. */
 const REST_BEFORE_START_S = 2.5;
+/** The suction's mean over this long says whether it is back [s]. */
+const LOOK_AT_REST_S = 0.5;
 /** The slower of the two speeds, as a share of the other [1]. */
 const SLOW_SHARE = 0.5;
 /** Turning is turning from here up [rev/s], and at its speed from this share of it [1]. */
@@ -22,8 +24,8 @@ const TURNING_REV_PER_S = 0.5;
 const AT_SPEED_SHARE = 0.95;
 /** Means of the two halves of the window no further apart: the suction stands [Pa]. */
 const STANDS_PA = 50;
-/** Back at the atmosphere: what the analysis allows too [Pa]. */
-const COME_BACK_PA = 200;
+/** Back at the atmosphere: less than what the analysis allows [Pa]. */
+const COME_BACK_PA = 50;
 
 function meanOf(readings: Readings, channel: 'suctionPressure' | 'speed'): number {
   const column = readings.channels[channel];
@@ -44,10 +46,12 @@ export function blankedGuide(setting: GuideSetting): RunGuide {
   const speeds = [Math.max(pump.speedRangeRevPerS.min, SLOW_SHARE * fastRevPerS), fastRevPerS];
   const search = searchOf(setting);
   const advice = blankedAdvice(pump);
+  const longestS = longestDryTurningS(setting.wetness);
   let phase: BlankedPhase = 'atRest';
   let phaseSinceS: number | null = null;
   let startsDone = 0;
   let restPa = Number.NaN;
+  let backSinceS: number | null = null;
   let turnedBeforeS = 0;
   let turnedS = 0;
   let isTold = false;
@@ -59,6 +63,7 @@ export function blankedGuide(setting: GuideSetting): RunGuide {
   function enter(next: BlankedPhase, nowS: number): void {
     phase = next;
     phaseSinceS = nowS;
+    backSinceS = null;
     isTold = false;
   }
 
@@ -80,7 +85,7 @@ export function blankedGuide(setting: GuideSetting): RunGuide {
     const turningRevPerS = window.last()?.values.speed ?? 0;
     if (phase === 'drawing') {
       turnedS = turnedBeforeS + inPhaseS;
-      if (turnedS > LONGEST_DRY_TURNING_S) return stop('timeOut', nowS);
+      if (turnedS > longestS) return stop('timeOut', nowS);
       const older = window.since(nowS - BLANKED_STANDS_S);
       const newer = meanOf(window.since(nowS - BLANKED_STANDS_S / 2), 'suctionPressure');
       const moved = Math.abs(2 * (meanOf(older, 'suctionPressure') - newer));
@@ -94,24 +99,31 @@ export function blankedGuide(setting: GuideSetting): RunGuide {
       return [];
     }
     hasStopped = true;
-    const suctionPa = meanOf(window.since(nowS - REST_BEFORE_START_S / 2), 'suctionPressure');
+    const suctionPa = meanOf(window.since(nowS - LOOK_AT_REST_S), 'suctionPressure');
     if (phase === 'comingBack' && !(Math.abs(suctionPa - restPa) <= COME_BACK_PA)) {
+      backSinceS = null;
       const isLate = patienceS !== null && inPhaseS > patienceS;
       return isLate ? stop('oneOnly', nowS) : [];
     }
     if (phase === 'atRest') restPa = suctionPa;
-    if (isTold || inPhaseS < REST_BEFORE_START_S) return [];
+    backSinceS ??= nowS;
+    if (isTold || nowS - backSinceS < REST_BEFORE_START_S) return [];
     isTold = true;
     return [{ kind: 'setSpeed', speedRevPerS: speedRevPerS() }];
   };
   return {
     begin: () =>
       advice.isAllowed
-        ? [{ kind: 'setSpeed', speedRevPerS: 0 }, { kind: 'emptyAndOil' }, { kind: 'openValve' }]
+        ? [
+            { kind: 'setSpeed', speedRevPerS: 0 },
+            { kind: 'emptyAndOil' },
+            { kind: 'openValve' },
+            { kind: 'shutSuctionAtPump' },
+          ]
         : [{ kind: 'setSpeed', speedRevPerS: 0 }],
     look,
     state: () => ({
-      sentence: advice.isAllowed ? blankedSentence(phase, speedRevPerS(), turnedS) : advice.text,
+      sentence: advice.isAllowed ? blankedSentence(phase, speedRevPerS(), { turnedS, longestS }) : advice.text,
       stepsAre: 'phases',
       stepCount: 4,
       stepsDone: isFinished() ? 4 : 2 * startsDone + (phase === 'drawing' ? 1 : 0),

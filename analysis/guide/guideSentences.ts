@@ -4,9 +4,6 @@ import { differenceFrom, unitOf } from '../units.ts';
 import type { DeliveryPoint } from './deliveryGuide.ts';
 import type { ReliefPhase, Stillness, SuctionPoint } from './guideState.ts';
 
-/** Longest dry turning of an oiled metal pump: a house limit from common practice, no source [s]. */
-export const LONGEST_DRY_TURNING_S = 30;
-
 type StillnessByChannel = Readonly<Partial<Record<ChannelName, Stillness>>>;
 
 function inBarGauge(gaugePressurePa: number): string {
@@ -80,15 +77,16 @@ export function dryLiftSentence(
     | { readonly phase: 'watching'; readonly turningS: number }
     | { readonly phase: 'primed'; readonly sustainedDeliveryS: number }
     | { readonly phase: 'timeOut' },
+  longestS: number,
 ): string {
   switch (state.phase) {
     case 'atRest':
-      return `Pump dry, delivery open and vented: start the motor to ${printRpm(state.speedRevPerS)} r/min and watch for oil, ${LONGEST_DRY_TURNING_S} s at the most.`;
+      return `Pump dry, delivery open and vented: start the motor to ${printRpm(state.speedRevPerS)} r/min and watch for oil, ${longestS} s at the most.`;
     case 'watching':
-      return `Watching for oil: ${state.turningS.toFixed(0)} s of ${LONGEST_DRY_TURNING_S} s that this pump may turn dry.`;
+      return `Watching for oil: ${state.turningS.toFixed(0)} s of ${longestS} s that this pump may turn dry.`;
     case 'primed':
       return 'Oil has arrived and stays: stop the run.';
     case 'timeOut':
-      return `No oil after ${LONGEST_DRY_TURNING_S} s: stop the motor now, then the run. Dry turning beyond this harms the pump.`;
+      return `No oil after ${longestS} s: stop the motor now, then the run. Dry turning beyond this harms the pump.`;
   }
 }

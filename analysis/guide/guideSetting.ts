@@ -1,5 +1,5 @@
 import type { BenchRecord } from '../records/benchRecord.ts';
-import type { Measured } from '../records/fields.ts';
+import type { Measured, WetnessClass } from '../records/fields.ts';
 import type { PumpRecord } from '../records/pumpRecord.ts';
 import type { RunKind } from '../records/runRecord.ts';
 import { type HoldSearch, leadAfterChangeS } from '../steady/findHolds.ts';
@@ -16,6 +16,9 @@ export type BenchAction =
   /** Throttle in the suction pipe turned until the inlet stands at this absolute pressure. */
   | { readonly kind: 'setSuctionPressure'; readonly absolutePressurePa: number }
   | { readonly kind: 'openSuction' }
+  /** Valve between pipe and pump, at the pump's flange. */
+  | { readonly kind: 'shutSuctionAtPump' }
+  | { readonly kind: 'openSuctionAtPump' }
   | { readonly kind: 'flood' }
   | { readonly kind: 'emptyAndOil' };
 
@@ -36,6 +39,8 @@ export type GuideSetting = {
   readonly sweptVolumeM3PerRev: number;
   /** Between outlet and flow meter [m³]. */
   readonly deliveryLineVolume: Measured;
+  /** How the pump was prepared: it says how long it may turn dry. */
+  readonly wetness: WetnessClass;
   /** A set point that is not met in so long is given up: a run that steps itself must end. Null: a person decides [s]. */
   readonly patienceS: number | null;
 };

@@ -120,6 +120,7 @@ export function reliefGuide(setting: GuideSetting): RunGuide {
 
   return {
     begin: () => [
+      { kind: 'openSuctionAtPump' },
       { kind: 'flood' },
       { kind: 'openValve' },
       { kind: 'openSuction' },

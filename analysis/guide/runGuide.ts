@@ -1,7 +1,8 @@
 import { findPriming } from '../dryLift/findPriming.ts';
 import { blankedGuide } from './blankedGuide.ts';
 import { type DeliveryPoint, deliveryPlan, isPointTaken } from './deliveryGuide.ts';
-import { deliveryEndSentence, deliverySentence, dryLiftSentence, LONGEST_DRY_TURNING_S } from './guideSentences.ts';
+import { longestDryTurningS } from './dryTurning.ts';
+import { deliveryEndSentence, deliverySentence, dryLiftSentence } from './guideSentences.ts';
 import {
   type BenchAction,
   drySpeedRevPerS,
@@ -56,7 +57,12 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
 
   const present = (): DeliveryPoint | undefined => plan[stepsDone];
   return {
-    begin: () => [{ kind: 'flood' }, { kind: 'openValve' }, ...(plan[0] === undefined ? [] : actionsFor(plan[0]))],
+    begin: () => [
+      { kind: 'openSuctionAtPump' },
+      { kind: 'flood' },
+      { kind: 'openValve' },
+      ...(plan[0] === undefined ? [] : actionsFor(plan[0])),
+    ],
     look: (window) => {
       const nowS = window.lastS();
       targetSinceS ??= nowS;
@@ -92,6 +98,7 @@ function dryLiftGuide(setting: GuideSetting): RunGuide {
   const speedRevPerS = drySpeedRevPerS(setting.pump);
   const search = searchOf(setting);
   const theoreticalM3PerS = setting.sweptVolumeM3PerRev * speedRevPerS;
+  const longestS = longestDryTurningS(setting.wetness);
   let runSinceS: number | null = null;
   let isStarted = false;
   let stillness: GuideState['stillness'] = {};
@@ -115,7 +122,7 @@ function dryLiftGuide(setting: GuideSetting): RunGuide {
         phase = { phase: 'primed', sustainedDeliveryS: found.value.arrival.sustainedDeliveryS };
         return [{ kind: 'setSpeed', speedRevPerS: 0 }];
       }
-      if (turningS > LONGEST_DRY_TURNING_S) {
+      if (turningS > longestS) {
         phase = { phase: 'timeOut' };
         return [{ kind: 'setSpeed', speedRevPerS: 0 }];
       }
@@ -129,10 +136,15 @@ function dryLiftGuide(setting: GuideSetting): RunGuide {
     return [];
   };
   return {
-    begin: () => [{ kind: 'setSpeed', speedRevPerS: 0 }, { kind: 'emptyAndOil' }, { kind: 'openValve' }],
+    begin: () => [
+      { kind: 'setSpeed', speedRevPerS: 0 },
+      { kind: 'openSuctionAtPump' },
+      { kind: 'emptyAndOil' },
+      { kind: 'openValve' },
+    ],
     look,
     state: () => ({
-      sentence: dryLiftSentence(phase),
+      sentence: dryLiftSentence(phase, longestS),
       stepsAre: 'phases',
       stepCount: 3,
       stepsDone: { atRest: 0, watching: 1, primed: 3, timeOut: 3 }[phase.phase],

@@ -99,6 +99,7 @@ export function suctionGuide(setting: GuideSetting): RunGuide {
 
   return {
     begin: () => [
+      { kind: 'openSuctionAtPump' },
       { kind: 'flood' },
       { kind: 'openValve' },
       { kind: 'openSuction' },

@@ -34,9 +34,6 @@ const EXIT_BY_CODE: Readonly<Record<string, ExitCode>> = {
 /** Of an oil whose maker's sheet is not at hand; common practice, no source [1]. */
 const PLAIN_VISCOSITY_INDEX = 95;
 
-/** A blanked start is known to the files and not led yet. */
-const OFFERED_KINDS = runKind.options.filter((kind) => kind !== 'blanked');
-
 type Common = { readonly archive: string; readonly json: boolean };
 type RunOptions = { readonly kind: RunKind; readonly label: RunRecord['label']; readonly operator: string };
 
@@ -49,7 +46,7 @@ function aboveZero(text: string): number {
 function withRunOptions(command: Command): Command {
   return command
     .requiredOption('--pump <id or file>', 'pump record')
-    .addOption(new Option('--kind <kind>', 'kind of run').choices(OFFERED_KINDS).default('delivery'))
+    .addOption(new Option('--kind <kind>', 'kind of run').choices(runKind.options).default('delivery'))
     .addOption(new Option('--label <label>', 'state of the pump').choices(runLabel.options).default('as rebuilt'))
     .requiredOption('--operator <name>', 'who stands at the bench');
 }

@@ -1,3 +1,5 @@
+import { type PumpKind, pumpKind } from './pumpKind.ts';
+
 /** What the practice bench can be told on its line. */
 export type Command =
   | { readonly kind: 'speed'; readonly speedRPerMin: number }
@@ -9,6 +11,7 @@ export type Command =
   | { readonly kind: 'suction'; readonly opening: number }
   | { readonly kind: 'blank'; readonly isShut: boolean }
   | { readonly kind: 'hold'; readonly isShut: boolean }
+  | { readonly kind: 'pump'; readonly pump: PumpKind }
   | { readonly kind: 'dry' }
   | { readonly kind: 'flood' };
 
@@ -74,11 +77,18 @@ function readRamp(trimmed: string, numbers: readonly string[]): CommandReading {
   return isWithin ? { understood: true, command: { kind: 'ramp', gaugeBar, overS } } : refused(trimmed, RAMP.expected);
 }
 
+function readPump(trimmed: string, argument: string): CommandReading {
+  const pump = pumpKind.safeParse(argument);
+  return pump.success
+    ? { understood: true, command: { kind: 'pump', pump: pump.data } }
+    : refused(trimmed, `pump ${pumpKind.options.join(', ')}`);
+}
+
 /**
  * Reads one command: `speed R` [r/min], `valve F` [0 to 1], `pressure P` [bar(g)], `ramp P S` (an even climb or fall of the
  * pressure [bar(g)] over S [s]), `oil T` [degC], `dry`, `flood`, `suction F` (throttle in the suction pipe), `inlet P`
  * (the throttle turned until the inlet stands at P [bar(a)]), `blank 1` (valve at the pump flange shut: the pump draws on its dead volume),
- * `hold 1` (the same, but the pressure tapping stays with the pipe).
+ * `hold 1` (the same, but the pressure tapping stays with the pipe), `pump KIND` (another pump in place of the one that stands there, dry).
  *
  * @param text - the line, with or without blanks and line end around it [-]
  * @returns the command, or why it was not understood; never throws [-]
@@ -95,8 +105,9 @@ export function readCommand(text: string): CommandReading {
       : refused(trimmed, `${word} ${min} to ${max} [${unit}]`);
   }
   if (word === 'ramp') return readRamp(trimmed, argument === undefined ? [] : [argument, ...more]);
+  if (word === 'pump') return readPump(trimmed, [argument ?? '', ...more].join(' '));
   if ((word === 'dry' || word === 'flood') && argument === undefined) {
     return { understood: true, command: { kind: word } };
   }
-  return refused(trimmed, 'speed, valve, pressure, ramp, oil, suction, inlet, blank, hold, dry or flood');
+  return refused(trimmed, 'speed, valve, pressure, ramp, oil, suction, inlet, blank, hold, pump, dry or flood');
 }

@@ -3,15 +3,23 @@ import { type Command, readCommand } from './command.ts';
 import { dryBalance } from './dryLiftLimit.ts';
 import { createHydraulics, type TrueState } from './hydraulics.ts';
 import { createOil } from './oil.ts';
-import { type PracticeChannel, type PracticePlant, practicePlant } from './plant.ts';
+import { type PracticePlant, practicePlant } from './plant.ts';
 import type { PracticeTruth } from './practiceTruth.ts';
 import { createPrimingWatch } from './primingWatch.ts';
 import type { PumpKind } from './pumpKind.ts';
-import { buildPump, derivedCapacityM3PerRev, laminarSlipM3, mountPump, type PracticeScenario } from './pumpTruth.ts';
+import {
+  buildPump,
+  derivedCapacityM3PerRev,
+  laminarSlipM3,
+  mountPump,
+  type PracticeScenario,
+  type PumpTruth,
+} from './pumpTruth.ts';
 import { createRandom } from './random.ts';
 import { createSensor, type ErrorShape, PRACTICE_SENSORS } from './sensors.ts';
 import { noteSentence, readingSentence } from './sentence.ts';
 import { PRACTICE_SET_UP, type PracticeSetUp } from './setUp.ts';
+import { trueValues } from './trueValues.ts';
 import { createValveHand } from './valveHand.ts';
 
 export type PracticeBenchOptions = {
@@ -62,25 +70,6 @@ const NOISE_STREAM = 3;
 const MOUNTING_STREAM = 1000;
 const HOUSE_SPEED_REV_PER_S = 10;
 
-/** True value behind each channel. */
-function trueValues(
-  setUp: PracticeSetUp,
-  plant: PracticePlant,
-): Readonly<Record<PracticeChannel, (state: TrueState) => number>> {
-  const isSwapped = plant.swappedPressurePorts === true;
-  return {
-    suctionPressure: (state) => (isSwapped ? state.deliveryPressurePa : state.suctionPressurePa),
-    deliveryPressure: (state) => (isSwapped ? state.suctionPressurePa : state.deliveryPressurePa),
-    flow: (state) => state.meterFlowM3PerS,
-    speed: (state) => state.speedRevPerS,
-    oilTemperature: (state) => state.oilTemperatureK,
-    meterTemperature: (state) => state.meterTemperatureK,
-    caseTemperature: (state) => state.caseTemperatureK,
-    torque: (state) => state.torqueNM,
-    barometer: () => setUp.barometerPa,
-  };
-}
-
 /**
  * The practice bench as a pure stepper: no port, no clock of its own. It begins dry (class W1), at rest, valve open.
  *
@@ -90,7 +79,7 @@ function trueValues(
  */
 export function createPracticeBench(options: PracticeBenchOptions): PracticeBench {
   const { seed, scenario, readingsPerS = 50, speedUp = 1, setUp = PRACTICE_SET_UP } = options;
-  const { firstSequence = 0, firstDeviceUs = 0, oilTemperatureK = 318.15, pump: kind = 'externalGear' } = options;
+  const { firstSequence = 0, firstDeviceUs = 0, oilTemperatureK = 318.15 } = options;
   const plant = practicePlant.parse(options.plant ?? {});
   if (!Number.isSafeInteger(seed)) throw new RangeError(`seed: expected a whole number, got ${seed}`);
   if (!(readingsPerS >= 1 && readingsPerS <= STEPS_PER_S)) {
@@ -98,13 +87,16 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
   }
   if (!(speedUp >= 0.1 && speedUp <= 100)) throw new RangeError(`speedUp: expected 0.1 to 100, got ${speedUp}`);
 
-  const built = buildPump(scenario, createRandom(seed, PUMP_STREAM), kind);
-  const pump =
-    options.mounting === undefined ? built : mountPump(built, createRandom(seed, MOUNTING_STREAM + options.mounting));
-  const hydraulics = createHydraulics(pump, setUp, oilTemperatureK, plant);
+  const pumpOf = (kind: PumpKind): PumpTruth => {
+    const built = buildPump(scenario, createRandom(seed, PUMP_STREAM), kind);
+    const { mounting } = options;
+    return mounting === undefined ? built : mountPump(built, createRandom(seed, MOUNTING_STREAM + mounting));
+  };
+  let pump = pumpOf(options.pump ?? 'externalGear');
+  let hydraulics = createHydraulics(pump, setUp, oilTemperatureK, plant);
   const hand = createValveHand();
   const throttleHand = createValveHand();
-  const priming = createPrimingWatch(pump.sweptVolumeM3PerRev);
+  let priming = createPrimingWatch(pump.sweptVolumeM3PerRev);
   const build = createRandom(seed, SENSOR_STREAM);
   const noise = createRandom(seed, NOISE_STREAM);
   const trueValue = trueValues(setUp, plant);
@@ -133,6 +125,15 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
   let due: string[] = [greeting];
 
   const fromUnit = (value: number, symbol: string): number => siFrom(value, unitOf(symbol), setUp.barometerPa);
+
+  /** Another pump takes the place of the one that stands there: dry, at rest, the oil as warm as it was. */
+  function mount(kind: PumpKind): void {
+    if (kind === pump.kind) return;
+    commandedRevPerS = 0;
+    pump = pumpOf(kind);
+    hydraulics = createHydraulics(pump, setUp, hydraulics.state().oilTemperatureK, plant);
+    priming = createPrimingWatch(pump.sweptVolumeM3PerRev);
+  }
 
   function obey(command: Command): void {
     switch (command.kind) {
@@ -163,6 +164,9 @@ export function createPracticeBench(options: PracticeBenchOptions): PracticeBenc
         break;
       case 'hold':
         isPipeHeld = command.isShut;
+        break;
+      case 'pump':
+        mount(command.pump);
         break;
       case 'dry':
         commandedRevPerS = 0;

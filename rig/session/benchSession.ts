@@ -12,6 +12,7 @@ import { GuidedRun } from './guidedRun.ts';
 import { Listeners } from './listeners.ts';
 import { LiveLine } from './liveLine.ts';
 import { liveReading } from './liveReading.ts';
+import { mountCommand } from './practiceCommands.ts';
 import { PracticeHand } from './practiceHand.ts';
 import { patienceAt, prepareRun, type StartRun } from './prepareRun.ts';
 import { refuseUnlessFree } from './refuseUnlessFree.ts';
@@ -119,6 +120,7 @@ export class BenchSession {
       const origin = { archive, bench, portPath: port.path, programVersion };
       const { run, folder, guide } = prepareRun(request, origin, practice && patienceAt(practice.speedUp));
       await this.recording().startRun(folder);
+      if (this.line.practice() !== null) this.hand.tell(mountCommand(run.pump));
       this.line.beginRun(run);
       this.inHand = new GuidedRun(run, guide, stepsItself);
       if (stepsItself) this.act(guide.begin());
@@ -157,7 +159,12 @@ export class BenchSession {
     refuseUnlessFree(this.state(), this.isStarting);
     this.isStarting = true;
     try {
-      this.act([{ kind: 'setSpeed', speedRevPerS: 0 }, { kind: 'emptyAndOil' }, { kind: 'openValve' }]);
+      this.act([
+        { kind: 'setSpeed', speedRevPerS: 0 },
+        { kind: 'openSuctionAtPump' },
+        { kind: 'emptyAndOil' },
+        { kind: 'openValve' },
+      ]);
       await this.hand.idle();
       this.zeroWatch = new ZeroWatch(this.options.bench, conditions, this.line.practice()?.speedUp);
       if (this.isClosing) this.zeroWatch.end();

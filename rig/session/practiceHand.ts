@@ -16,8 +16,10 @@ export class PracticeHand {
   }
 
   act(actions: readonly BenchAction[]): void {
-    for (const action of actions) {
-      this.done = this.done.then(() => this.send(practiceCommand(action))).catch(this.onTrouble);
-    }
+    for (const action of actions) this.tell(practiceCommand(action));
+  }
+
+  tell(command: string): void {
+    this.done = this.done.then(() => this.send(command)).catch(this.onTrouble);
   }
 }

@@ -1,4 +1,5 @@
 import { sweptVolumeOf } from '../../analysis/displacement/sweptVolume.ts';
+import { whyNeverDry } from '../../analysis/guide/dryTurning.ts';
 import type { RunGuide } from '../../analysis/guide/guideSetting.ts';
 import { createRunGuide } from '../../analysis/guide/runGuide.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
@@ -52,9 +53,8 @@ export function prepareRun(
   const { archive, bench, portPath, programVersion } = origin;
   const { pumpId, ...rest } = request;
   const pump = archive.latestPump(pumpId);
-  if (DRY_KINDS.includes(rest.kind) && !pump.mayRunDry) {
-    throw new SessionError('MUST_NOT_RUN_DRY', `${pump.name} must never run dry: its record says so`);
-  }
+  const whyNot = DRY_KINDS.includes(rest.kind) ? whyNeverDry(pump) : null;
+  if (whyNot !== null) throw new SessionError('MUST_NOT_RUN_DRY', whyNot);
   const swept = sweptVolumeOf(pump.geometry);
   if (!swept.ok) throw new SessionError('GEOMETRY', `${pump.name}: ${swept.reason.text}`);
   const { run, folder } = archive.createRun({
@@ -74,6 +74,7 @@ export function prepareRun(
     barometerPa: run.setUp.barometerPa.value,
     sweptVolumeM3PerRev: swept.value.sweptVolume.value,
     deliveryLineVolume: run.setUp.deliveryLineVolumeM3,
+    wetness: run.setUp.wetness,
     patienceS,
   });
   return { run, folder, guide };

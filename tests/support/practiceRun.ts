@@ -118,6 +118,7 @@ function guided(kind: RunKind, pump: PumpRecord, bench: BenchRecord, setUp: SetU
     barometerPa: setUp.barometerPa.value,
     sweptVolumeM3PerRev: sweptVolumeM3PerRevOf(pump),
     deliveryLineVolume: setUp.deliveryLineVolumeM3,
+    wetness: setUp.wetness,
     patienceS: 45,
   });
   let hasBegun = false;

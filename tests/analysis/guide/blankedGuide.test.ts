@@ -18,6 +18,7 @@ function guideFor(pump: PumpRecord = PUMP, patienceS: number | null = null): Run
     barometerPa: BAROMETER_PA,
     sweptVolumeM3PerRev: 13.88e-6,
     deliveryLineVolume: { value: 0, standardUncertainty: 0 },
+    wetness: 'W1',
     patienceS,
   });
 }

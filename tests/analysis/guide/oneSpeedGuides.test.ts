@@ -21,6 +21,7 @@ function guideFor(kind: RunKind, patienceS: number | null = null): RunGuide {
     barometerPa: BAROMETER_PA,
     sweptVolumeM3PerRev: 13.88e-6,
     deliveryLineVolume: { value: 0, standardUncertainty: 0 },
+    wetness: 'W1',
     patienceS,
   });
 }
@@ -64,6 +65,7 @@ describe('the guide of a suction run', () => {
   it('opens the suction first, then goes deeper at one pressure difference until a tenth of the flow is lost', () => {
     const guide = guideFor('suction');
     expect(guide.begin().map(({ kind }) => kind)).toEqual([
+      'openSuctionAtPump',
       'flood',
       'openValve',
       'openSuction',

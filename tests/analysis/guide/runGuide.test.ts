@@ -18,6 +18,7 @@ function guideFor(kind: RunKind, patienceS: number | null = null): RunGuide {
     barometerPa: BAROMETER_PA,
     sweptVolumeM3PerRev: 13.88e-6,
     deliveryLineVolume: { value: 0, standardUncertainty: 0 },
+    wetness: 'W1',
     patienceS,
   });
 }
@@ -71,7 +72,13 @@ describe('the guide of a delivery run', () => {
   it('takes a point once it was held at the set point, and goes on to the next', () => {
     const guide = guideFor('delivery');
     const first = guide.state().target;
-    expect(guide.begin().map(({ kind }) => kind)).toEqual(['flood', 'openValve', 'setSpeed', 'setDeliveryPressure']);
+    expect(guide.begin().map(({ kind }) => kind)).toEqual([
+      'openSuctionAtPump',
+      'flood',
+      'openValve',
+      'setSpeed',
+      'setDeliveryPressure',
+    ]);
     const actions = watch(
       guide,
       new ReadingWindow(60),

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { whyNeverDry } from '../../../analysis/guide/dryTurning.ts';
 import type { PumpList, StartDefaults, ZeroCheckRequest, ZeroCheckView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Refusal } from '../shell/Entry.tsx';
@@ -6,6 +7,7 @@ import { useAction } from '../shell/useAction.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { Cautions } from './Cautions.tsx';
 import { BASIS_CHOICES, chosen, KIND_CHOICES, LABEL_CHOICES, WETNESS_CHOICES } from './choices.ts';
+import { DRY_KINDS, DryCaution } from './DryCaution.tsx';
 import { ChoiceInput, NumberInput, TextInput } from './fields.tsx';
 import { OIL_FIELDS, oilFrom, SET_UP_FIELDS, setUpFrom, typedDefault } from './numberFields.ts';
 import { watchRun } from './watchedRun.ts';
@@ -32,10 +34,12 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
   const action = useAction();
   const [kind, setKind] = useState('delivery');
   const [pumpId, setPumpId] = useState(pumps[0]?.id ?? '');
+  const [wetness, setWetness] = useState(defaults.setUp.wetness);
   const [zero, setZero] = useState<ZeroCheckView | null>(null);
   const pump = pumps.find(({ id }) => id === pumpId);
   const isExample = defaults.origin === 'example';
-  const mustNotRunDry = kind === 'dryLift' && pump !== undefined && !pump.mayRunDry;
+  const isDryKind = DRY_KINDS.has(kind);
+  const mustNotRunDry = isDryKind && pump !== undefined && whyNeverDry(pump) !== null;
 
   const oilOf = (form: FormData) =>
     oilFrom(form, text(form, 'oilName'), chosen(BASIS_CHOICES, form.get('basis'), defaults.oil.viscosityBasis));
@@ -95,7 +99,8 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
             name="wetness"
             label="how the pump was prepared"
             choices={WETNESS_CHOICES}
-            initial={defaults.setUp.wetness}
+            initial={wetness}
+            onChoice={(value) => setWetness(chosen(WETNESS_CHOICES, value, wetness))}
           />
         </div>
       </details>
@@ -117,11 +122,7 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
         </label>
       )}
       <Cautions />
-      {mustNotRunDry && (
-        <p class="look-here" role="alert">
-          {pump.name} must never run dry, so its record says: a dry-lift run is not for it.
-        </p>
-      )}
+      {isDryKind && pump !== undefined && <DryCaution pump={pump} kind={kind} wetness={wetness} />}
       <button type="submit" class="chief" disabled={action.isUnderWay || mustNotRunDry || pump === undefined}>
         Start recording
       </button>

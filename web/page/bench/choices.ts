@@ -8,6 +8,7 @@ export type Choice<Value extends string> = { readonly value: Value; readonly wor
 export const KIND_CHOICES: readonly Choice<RunRecord['kind']>[] = [
   { value: 'delivery', words: `${RUN_KIND_WORDS.delivery}: stepped through` },
   { value: 'dryLift', words: `${RUN_KIND_WORDS.dryLift}: started dry` },
+  { value: 'blanked', words: `${RUN_KIND_WORDS.blanked}: suction shut at the flange` },
   { value: 'suction', words: `${RUN_KIND_WORDS.suction}: inlet throttled` },
   { value: 'relief', words: `${RUN_KIND_WORDS.relief}: up and down` },
 ];

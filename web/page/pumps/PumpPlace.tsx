@@ -1,4 +1,5 @@
 import { printedUnit, printFixed } from '../../../analysis/formatStated.ts';
+import { whyNeverDry } from '../../../analysis/guide/dryTurning.ts';
 import type { PumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import { readingFrom, unitOf } from '../../../analysis/units.ts';
 import type { RunListEntry } from '../../api.ts';
@@ -66,7 +67,7 @@ function Record({ pump, runs }: { readonly pump: PumpRecord; readonly runs: read
           <Fact name="speed range">
             {printFixed(readingFrom(range.min, RPM, 0), 0)} to {printFixed(readingFrom(range.max, RPM, 0), 0)} r/min
           </Fact>
-          <Fact name="may run dry">{pump.mayRunDry ? 'yes, for as long as a dry start takes' : 'never'}</Fact>
+          <Fact name="may run dry">{whyNeverDry(pump) ?? 'yes, for as long as a dry start takes'}</Fact>
           <Fact name="record">
             {pump.id}, version {pump.version}
           </Fact>
