@@ -5,6 +5,7 @@ import { compareRuns } from '../../analysis/againstTheory/compareRuns.ts';
 import { analyseRun } from '../../analysis/analyseRun.ts';
 import { decimate } from '../../analysis/decimate.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
+import { pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
 import { BenchError } from '../../rig/errors.ts';
 import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
@@ -203,6 +204,10 @@ class RememberedArchive implements FilingCabinet {
 
   async listPumps() {
     return [samplePump('dredger-feed-pump'), samplePump('dredger-return-pump')];
+  }
+
+  async savePump(record: unknown) {
+    return pumpRecord.parse(record);
   }
 
   async listRuns() {

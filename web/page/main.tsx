@@ -6,6 +6,7 @@ import './style/paper.css';
 import './style/bench.css';
 import './style/tables.css';
 import './style/plots.css';
+import './style/forms.css';
 import { render } from 'preact';
 import { listenToBench } from './live/liveBench.ts';
 import { Book } from './shell/Book.tsx';

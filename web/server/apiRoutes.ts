@@ -1,6 +1,7 @@
 import { Router } from 'express';
 import type { WebDependencies } from './dependencies.ts';
 import { liveStream } from './liveStream.ts';
+import { recordRoutes } from './recordRoutes.ts';
 import {
   excludeHoldRequest,
   fileCertificateRequest,
@@ -51,9 +52,7 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
     response.json(await archive.readRunReadings(request.params.id));
   });
 
-  api.get('/pumps', async (_request, response) => {
-    response.json(await archive.listPumps());
-  });
+  recordRoutes(api, archive);
   api.get('/defaults', async (_request, response) => {
     response.json(await archive.startDefaults());
   });

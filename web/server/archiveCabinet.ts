@@ -51,6 +51,7 @@ export function archiveCabinet(
   };
   return {
     listPumps: async () => archive.listPumps(),
+    savePump: async (record) => archive.savePump(record, 'the pump record'),
     listRuns: async () => archive.listRuns(),
     readRunView: async (runId) => viewOf(archive, known(runId)),
     excludeHold: async (runId, request) => {

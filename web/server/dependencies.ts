@@ -32,6 +32,8 @@ export type BenchSession = {
 /** The filing cabinet as the server sees it. An unknown id is a BenchError whose code begins with 'UNKNOWN_'. */
 export type FilingCabinet = {
   listPumps(): Promise<readonly PumpRecord[]>;
+  /** Filed as the next version. A record that is none is a RecordError that names its fields. */
+  savePump(record: unknown): Promise<PumpRecord>;
   listRuns(): Promise<readonly RunListEntry[]>;
   readRunView(runId: string): Promise<RunView>;
   /** Thinned out to be drawn. */

@@ -40,3 +40,6 @@ export const fileCertificateRequest = z.strictObject({
   runIds: z.array(recordId).min(1).max(20),
   signatory: z.string().trim().min(1, 'who signs').max(100),
 });
+
+/** A record as the page wrote it; the archive reads it by its schema and names what is wrong. */
+export const looseRecord = z.record(z.string(), z.unknown());

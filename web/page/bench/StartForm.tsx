@@ -3,6 +3,7 @@ import { whyNeverDry } from '../../../analysis/guide/dryTurning.ts';
 import type { PumpList, StartDefaults, ZeroCheckRequest, ZeroCheckView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Refusal } from '../shell/Entry.tsx';
+import { address } from '../shell/route.ts';
 import { useAction } from '../shell/useAction.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { Cautions } from './Cautions.tsx';
@@ -138,7 +139,9 @@ export function StartForm(props: FormProps) {
     <Awaited answer={pumps}>
       {(list) =>
         list.length === 0 ? (
-          <p>No pump record is in the archive yet: a run needs one.</p>
+          <p>
+            No pump record is in the archive yet, and a run needs one: <a href={address.newPump}>write the first</a>.
+          </p>
         ) : (
           <FormOf {...props} pumps={list} />
         )

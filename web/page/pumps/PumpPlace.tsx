@@ -7,6 +7,7 @@ import { Fact } from '../runs/Conditions.tsx';
 import { RunTable } from '../runs/RunsPlace.tsx';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Entry, Refusal } from '../shell/Entry.tsx';
+import { address } from '../shell/route.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { demandWords } from '../words/demandWords.ts';
 import { GeometryFacts } from './GeometryFacts.tsx';
@@ -73,6 +74,9 @@ function Record({ pump, runs }: { readonly pump: PumpRecord; readonly runs: read
           </Fact>
         </dl>
         {pump.remarks !== '' && <p>{pump.remarks}</p>}
+        <p>
+          <a href={address.pumpRecord(pump.id)}>Put this record right</a>
+        </p>
       </Entry>
       <Entry head="Geometry">
         <PumpDrawing pump={pump} />

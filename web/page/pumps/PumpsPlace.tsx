@@ -9,10 +9,16 @@ export function PumpsPlace() {
   return (
     <>
       <h1>Pumps</h1>
+      <p>
+        <a href={address.newPump}>Write a record for a new pump</a>
+      </p>
       <Awaited answer={pumps}>
         {(list) =>
           list.length === 0 ? (
-            <p>No pump record is in the archive yet.</p>
+            <p>
+              No pump record is in the archive yet. <a href={address.newPump}>Write the first one</a>: its number, its
+              geometry as measured, and what the machine needs of it.
+            </p>
           ) : (
             <table class="stacking" data-testid="pump-table">
               <thead>

@@ -1,17 +1,26 @@
 import { useEffect } from 'preact/hooks';
 import { BenchPlace } from '../bench/BenchPlace.tsx';
-import { CertificatesPlace } from '../certificates/CertificatesPlace.tsx';
 import { sessionState } from '../live/liveBench.ts';
-import { PumpPlace } from '../pumps/PumpPlace.tsx';
 import { PumpsPlace } from '../pumps/PumpsPlace.tsx';
 import { RunPlace } from '../runs/RunPlace.tsx';
 import { RunsPlace } from '../runs/RunsPlace.tsx';
 import { clockFace } from '../words/moments.ts';
+import { later } from './later.tsx';
 import { address, type Place, place } from './route.ts';
+
+const PumpPlace = later('pump', async () => (await import('../pumps/PumpPlace.tsx')).PumpPlace);
+const PumpRecordPlace = later(
+  'pump record',
+  async () => (await import('../pumps/record/PumpRecordPlace.tsx')).PumpRecordPlace,
+);
+const CertificatesPlace = later(
+  'certificates',
+  async () => (await import('../certificates/CertificatesPlace.tsx')).CertificatesPlace,
+);
 
 const STRIP = [
   { title: 'Bench', href: address.bench, names: ['bench'] },
-  { title: 'Pumps', href: address.pumps, names: ['pumps', 'pump'] },
+  { title: 'Pumps', href: address.pumps, names: ['pumps', 'pump', 'newPump', 'pumpRecord', 'stripSheet'] },
   { title: 'Runs', href: address.runs, names: ['runs', 'run'] },
   { title: 'Certificates', href: address.certificates, names: ['certificates'] },
 ];
@@ -49,6 +58,15 @@ function Opened({ at }: { readonly at: Place }) {
       return <PumpsPlace />;
     case 'pump':
       return <PumpPlace id={at.id} />;
+    case 'newPump':
+      return <PumpRecordPlace id={null} />;
+    case 'pumpRecord':
+      return <PumpRecordPlace id={at.id} />;
+    case 'stripSheet':
+    case 'certificate':
+    case 'instruments':
+    case 'instrument':
+      return null;
     case 'runs':
       return <RunsPlace />;
     case 'run':

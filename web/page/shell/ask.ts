@@ -1,3 +1,4 @@
+import type { PumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import type { RunRecord } from '../../../analysis/records/runRecord.ts';
 import type {
   ApiRefusal,
@@ -72,6 +73,7 @@ export const ask = {
     return view;
   },
   pumps: () => get<PumpList>('/api/pumps'),
+  savePump: async (record: PumpRecord): Promise<PumpRecord> => (await post('/api/pumps', record)).json(),
   defaults: () => get<StartDefaults>('/api/defaults'),
   certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
   startRun: async (request: StartRunRequest): Promise<RunRecord> => (await post('/api/runs', request)).json(),

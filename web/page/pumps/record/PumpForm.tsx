@@ -1,0 +1,146 @@
+import { useState } from 'preact/hooks';
+import { type PumpRecord, pumpRecord } from '../../../../analysis/records/pumpRecord.ts';
+import { useDraft } from '../../forms/draft.ts';
+import { ChoiceOf, type FormState, plainText, QuantityInput, TickOf, WordsInput } from '../../forms/Fields.tsx';
+import { FormEnd, focusFirstWrong } from '../../forms/FormEnd.tsx';
+import { parseTree } from '../../forms/parseRecord.ts';
+import { UnitSwitch } from '../../forms/UnitSwitch.tsx';
+import { ask } from '../../shell/ask.ts';
+import { Entry } from '../../shell/Entry.tsx';
+import { address, goTo } from '../../shell/route.ts';
+import { useAction } from '../../shell/useAction.ts';
+import { DutyFields } from './DutyFields.tsx';
+import { GEOMETRY_KINDS, geometryFormOf } from './geometryFields.ts';
+import { DUTY_FIELDS_ASKED, MATERIALS, PUMP_TYPES, RELIEF_FIELD, RUNNING_FIELDS } from './pumpFields.ts';
+import { geometryTree, pumpBefore, pumpTree } from './pumpTree.ts';
+import { TypedGeometry } from './TypedGeometry.tsx';
+
+const ROTATIONS = [
+  ['clockwise', 'clockwise'],
+  ['anticlockwise', 'anticlockwise'],
+] as const;
+
+function pairs(words: readonly string[]): readonly (readonly [string, string])[] {
+  return words.map((word) => [word, word]);
+}
+
+/** Every field of the form by its name. */
+function shownFields(kind: string): readonly string[] {
+  const { asked, texts } = geometryFormOf(kind);
+  const quantities = [...asked, ...RUNNING_FIELDS, RELIEF_FIELD, ...DUTY_FIELDS_ASKED];
+  return ['name', 'serialNumber', 'maker', ...quantities.map(({ name }) => name), ...texts.map(({ name }) => name)];
+}
+
+function Materials({ form }: { readonly form: FormState }) {
+  const choices: readonly (readonly [string, string])[] = [['', 'not known'], ...pairs(MATERIALS)];
+  return (
+    <div class="fields">
+      <ChoiceOf form={form} name="materials.body" label="body" choices={choices} usual="" />
+      <ChoiceOf form={form} name="materials.gears" label="gears, rotors or screws" choices={choices} usual="" />
+      <ChoiceOf form={form} name="materials.bushes" label="bushes" choices={choices} usual="" />
+    </div>
+  );
+}
+
+/** A pump's record, typed in: a new one, or the next version of one that is there. */
+export function PumpForm({ pump }: { readonly pump: PumpRecord | null }) {
+  const draft = useDraft(`pump.${pump?.id ?? 'new'}`);
+  const action = useAction();
+  const [refused, setRefused] = useState<FormState['refused']>({});
+  const [wasTried, setTried] = useState(false);
+  const form: FormState = { draft, before: pumpBefore(pump), refused, wasTried };
+  const kind = plainText(form, 'geometry.kind', 'externalGear');
+  const { asked, ticks, texts, type } = geometryFormOf(kind);
+  const geometry = geometryTree(form, kind).tree;
+
+  const file = (event: SubmitEvent): void => {
+    event.preventDefault();
+    setTried(true);
+    if (event.currentTarget instanceof HTMLFormElement) focusFirstWrong(event.currentTarget);
+    const { tree, errors } = pumpTree(form, kind, pump);
+    const read = parseTree(pumpRecord, tree);
+    const wrong = { ...(read.ok ? {} : read.reason), ...errors };
+    setRefused(wrong);
+    if (!read.ok || Object.keys(errors).length > 0) return;
+    action.run(async () => {
+      const filed = await ask.savePump(read.value);
+      draft.clear();
+      goTo(address.pump(filed.id));
+    });
+  };
+
+  return (
+    <form onSubmit={file} onInput={() => setRefused({})} noValidate data-testid="pump-form">
+      <Entry head="Identity">
+        <div class="fields">
+          <WordsInput form={form} name="name" label="what it is called" help="such as: bearing feed pump" />
+          <WordsInput form={form} name="serialNumber" label="number" help="as stamped, or your own" />
+          <WordsInput form={form} name="maker" label="maker" usual="not known" />
+          <WordsInput form={form} name="owner" label="owner" isOptional={true} />
+          <ChoiceOf form={form} name="type" label="type" choices={pairs(PUMP_TYPES)} usual={type} />
+          <ChoiceOf
+            form={form}
+            name="rotation"
+            label="rotation, seen on the shaft end"
+            choices={ROTATIONS}
+            usual="clockwise"
+          />
+          {RUNNING_FIELDS.map((field) => (
+            <QuantityInput key={field.name} form={form} asked={field} />
+          ))}
+          <QuantityInput form={form} asked={RELIEF_FIELD} />
+        </div>
+        <TickOf
+          form={form}
+          name="mayRunDry"
+          label="may turn dry for as long as a dry start takes (never: progressing cavity, rubber parts, face seals that need wetting)"
+          usual={false}
+        />
+      </Entry>
+      <Entry head="Geometry">
+        <p class="faint">u is a standard uncertainty: half of what you would vouch for is near enough.</p>
+        <UnitSwitch />
+        <div class="fields">
+          <ChoiceOf
+            form={form}
+            name="geometry.kind"
+            label="how the swept volume is known"
+            choices={GEOMETRY_KINDS}
+            usual="externalGear"
+          />
+        </div>
+        <div class="fields">
+          {asked.map((field) => (
+            <QuantityInput key={field.name} form={form} asked={field} />
+          ))}
+          {texts.map(({ name, label }) => (
+            <WordsInput key={name} form={form} name={name} label={label} />
+          ))}
+        </div>
+        {ticks.map(({ name, label, usual }) => (
+          <TickOf key={name} form={form} name={name} label={label} usual={usual} />
+        ))}
+        <TypedGeometry geometry={geometry} />
+      </Entry>
+      <Entry head="Materials">
+        <p class="faint">They decide how clearances change when the pump is warm.</p>
+        <Materials form={form} />
+      </Entry>
+      <Entry head="Duty">
+        <DutyFields form={form} />
+      </Entry>
+      <FormEnd
+        draft={draft}
+        action={action}
+        label={pump === null ? 'File the pump record' : `File as version ${pump.version + 1}`}
+        wrong={refused}
+        shown={shownFields(kind)}
+        other={
+          <a href={pump === null ? address.pumps : address.pump(pump.id)} class="field-help">
+            leave it for now; what is typed stays
+          </a>
+        }
+      />
+    </form>
+  );
+}
