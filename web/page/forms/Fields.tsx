@@ -1,33 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
-import { type AskedQuantity, readTyped, typedText, withUnit } from './askedQuantity.ts';
-import type { Draft } from './draft.ts';
-import { unitSystem } from './unitSystem.ts';
-
-/** What a form knows of its fields: what was typed, what stood there before, and what the server refused. */
-export type FormState = {
-  readonly draft: Draft;
-  /** SI values and texts that stand in fields that nobody has touched. */
-  readonly before: (name: string) => number | string | null;
-  /** By field, what was refused. */
-  readonly refused: Readonly<Record<string, string>>;
-  /** Whether empty fields are to be named: only after a first try to send. */
-  readonly wasTried: boolean;
-};
-
-/** The text that stands in a field of a quantity. */
-export function quantityText(form: FormState, asked: AskedQuantity): string {
-  const typed = form.draft.text(asked.name);
-  if (typed !== null) return typed;
-  const before = form.before(asked.name);
-  if (typeof before === 'number') return typedText(asked, before, unitSystem.value);
-  return before ?? asked.usual ?? '';
-}
-
-/** The text that stands in a field of words, a choice, or a tick. */
-export function plainText(form: FormState, name: string, usual = ''): string {
-  return form.draft.text(name) ?? form.before(name)?.toString() ?? usual;
-}
+import { type AskedQuantity, readTyped, withUnit } from './askedQuantity.ts';
+import { type FormState, plainText, quantityText } from './formState.ts';
 
 function FieldFrame(frame: {
   readonly label: ComponentChildren;
@@ -62,7 +36,7 @@ export function QuantityInput(props: {
 }) {
   const { form, asked, help } = props;
   const id = useId();
-  const system = unitSystem.value;
+  const { system } = form;
   const text = quantityText(form, asked);
   const read = readTyped(asked, text, system);
   const isSilent = text.trim() === '' && !form.wasTried;

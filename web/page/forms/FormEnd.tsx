@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { Refusal } from '../shell/Entry.tsx';
 import type { Action } from '../shell/useAction.ts';
-import type { Draft } from './draft.ts';
+import type { Draft } from './formState.ts';
 
 /** The end of a long form: what is wrong, the button, and a way to throw away what was typed and to have it back. */
 export function FormEnd(props: {

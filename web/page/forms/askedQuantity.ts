@@ -25,7 +25,7 @@ export type AskedQuantity = {
 };
 
 /** The unit that a bare number is taken in. */
-export function unitAsked(asked: AskedQuantity, system: UnitSystem): Unit {
+function unitAsked(asked: AskedQuantity, system: UnitSystem): Unit {
   return asked.symbols === undefined ? preferredUnit(asked.quantity, system) : unitOf(asked.symbols[system]);
 }
 

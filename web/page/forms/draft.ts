@@ -1,20 +1,9 @@
 import { type Signal, signal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
 import { keep, readKept } from '../shell/kept.ts';
+import type { Draft } from './formState.ts';
 
 type Texts = Readonly<Record<string, string>>;
-
-/** What was typed into a form and not sent yet: it outlives a reload, and what was thrown away can be had back. */
-export type Draft = {
-  /** What was typed into a field; null where nobody has touched it. */
-  readonly text: (name: string) => string | null;
-  readonly set: (name: string, text: string) => void;
-  readonly isEmpty: () => boolean;
-  /** Forgets all that was typed. */
-  readonly clear: () => void;
-  /** Brings back what was forgotten last; null where there is nothing. */
-  readonly undo: () => (() => void) | null;
-};
 
 /** By form: two that show the same form show the same words. */
 const drafts = new Map<string, Draft>();

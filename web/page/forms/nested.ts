@@ -1,5 +1,5 @@
 /** What a record is made of before it is read by its schema. */
-export type Leaf = string | number | boolean | null;
+type Leaf = string | number | boolean | null;
 export type Tree = Leaf | readonly Tree[] | { readonly [key: string]: Tree };
 
 function branch(entries: readonly (readonly [path: readonly string[], leaf: Tree])[]): Tree {

@@ -1,6 +1,5 @@
 import { type AskedQuantity, readTyped } from './askedQuantity.ts';
-import { type FormState, quantityText } from './Fields.tsx';
-import { unitSystem } from './unitSystem.ts';
+import { type FormState, quantityText } from './formState.ts';
 
 /** Typed quantities in SI, and what is wrong with the others; both by field name. */
 export type ReadFields = {
@@ -13,7 +12,7 @@ export function readFields(form: FormState, asked: readonly AskedQuantity[]): Re
   const values: Record<string, number> = {};
   const errors: Record<string, string> = {};
   for (const field of asked) {
-    const read = readTyped(field, quantityText(form, field), unitSystem.value);
+    const read = readTyped(field, quantityText(form, field), form.system);
     if (!read.ok) errors[field.name] = read.reason;
     else if (read.value !== null) values[field.name] = read.value;
   }

@@ -1,11 +1,28 @@
-import { ChoiceOf, type FormState, QuantityInput, WordsInput } from '../../forms/Fields.tsx';
-import { DEMAND_ORIGINS, DUTY_LIMIT_FIELDS, DUTY_POINT_FIELDS, PRIMING_FIELDS } from './pumpFields.ts';
+import type { AskedQuantity } from '../../forms/askedQuantity.ts';
+import { ChoiceOf, QuantityInput, WordsInput } from '../../forms/Fields.tsx';
+import type { FormState } from '../../forms/formState.ts';
+import { DEMAND_ORIGINS, DUTY_POINT_FIELDS, EFFICIENCY_FIELD, FLOW_FIELD, PRIMING_FIELDS } from './pumpFields.ts';
 
 const WETNESS = [
   ['W0', 'W0: solvent-washed, blown, dried'],
   ['W1', 'W1: oiled at assembly, turned by hand'],
   ['W2', 'W2: run, then drained a stated time'],
 ] as const;
+
+function Quantities({ form, asked }: { readonly form: FormState; readonly asked: readonly AskedQuantity[] }) {
+  return (
+    <>
+      {asked.map((field) => (
+        <QuantityInput key={field.name} form={form} asked={field} />
+      ))}
+    </>
+  );
+}
+
+function Origin({ form, name, of }: { readonly form: FormState; readonly name: string; readonly of: string }) {
+  const choices = DEMAND_ORIGINS.map((origin): readonly [string, string] => [origin, origin]);
+  return <ChoiceOf form={form} name={name} label={`who says so of the ${of}`} choices={choices} usual="house limit" />;
+}
 
 /** What the machine needs of the pump; everything may be left empty. */
 export function DutyFields({ form }: { readonly form: FormState }) {
@@ -16,24 +33,18 @@ export function DutyFields({ form }: { readonly form: FormState }) {
       </p>
       <div class="fields">
         <WordsInput form={form} name="duty.machine" label="machine" isOptional={true} />
-        <ChoiceOf
-          form={form}
-          name="duty.origin"
-          label="where the demands come from"
-          choices={DEMAND_ORIGINS.map((origin) => [origin, origin])}
-          usual="house limit"
-        />
+        <Quantities form={form} asked={DUTY_POINT_FIELDS} />
       </div>
       <div class="fields">
-        {[...DUTY_LIMIT_FIELDS, ...DUTY_POINT_FIELDS].map((field) => (
-          <QuantityInput key={field.name} form={form} asked={field} />
-        ))}
+        <Quantities form={form} asked={[FLOW_FIELD]} />
+        <Origin form={form} name="duty.origin" of="flow" />
+        <Quantities form={form} asked={[EFFICIENCY_FIELD]} />
+        <Origin form={form} name="duty.efficiencyOrigin" of="efficiency" />
       </div>
       <div class="fields">
-        {PRIMING_FIELDS.map((field) => (
-          <QuantityInput key={field.name} form={form} asked={field} />
-        ))}
+        <Quantities form={form} asked={PRIMING_FIELDS} />
         <ChoiceOf form={form} name="duty.wetness" label="pump prepared as" choices={WETNESS} usual="W1" />
+        <Origin form={form} name="duty.primingOrigin" of="priming" />
       </div>
     </>
   );

@@ -1,10 +1,12 @@
 import { useState } from 'preact/hooks';
 import { type PumpRecord, pumpRecord } from '../../../../analysis/records/pumpRecord.ts';
 import { useDraft } from '../../forms/draft.ts';
-import { ChoiceOf, type FormState, plainText, QuantityInput, TickOf, WordsInput } from '../../forms/Fields.tsx';
+import { ChoiceOf, QuantityInput, TickOf, WordsInput } from '../../forms/Fields.tsx';
 import { FormEnd, focusFirstWrong } from '../../forms/FormEnd.tsx';
+import { type FormState, plainText } from '../../forms/formState.ts';
 import { parseTree } from '../../forms/parseRecord.ts';
 import { UnitSwitch } from '../../forms/UnitSwitch.tsx';
+import { unitSystem } from '../../forms/unitSystem.ts';
 import { ask } from '../../shell/ask.ts';
 import { Entry } from '../../shell/Entry.tsx';
 import { address, goTo } from '../../shell/route.ts';
@@ -48,7 +50,7 @@ export function PumpForm({ pump }: { readonly pump: PumpRecord | null }) {
   const action = useAction();
   const [refused, setRefused] = useState<FormState['refused']>({});
   const [wasTried, setTried] = useState(false);
-  const form: FormState = { draft, before: pumpBefore(pump), refused, wasTried };
+  const form: FormState = { draft, system: unitSystem.value, before: pumpBefore(pump), refused, wasTried };
   const kind = plainText(form, 'geometry.kind', 'externalGear');
   const { asked, ticks, texts, type } = geometryFormOf(kind);
   const geometry = geometryTree(form, kind).tree;

@@ -11,11 +11,16 @@ function shownDemands(
 ): Partial<{ [Of in Demand['quantity']]: Extract<Demand, { quantity: Of }> }> {
   const demands = pump?.duty?.demands ?? [];
   const flow = demands.find((demand) => demand.quantity === 'deliveredFlow');
-  const efficiency = demands.find((demand) => demand.quantity === 'volumetricEfficiency');
+  // The form knows one operating point: an efficiency asked for elsewhere stays as it is.
+  const efficiency = demands.find(
+    (demand) =>
+      demand.quantity === 'volumetricEfficiency' &&
+      (flow === undefined || JSON.stringify(demand.at) === JSON.stringify(flow.at)),
+  );
   const priming = demands.find((demand) => demand.quantity === 'primingTime');
   return {
     ...(flow === undefined ? {} : { deliveredFlow: flow }),
-    ...(efficiency === undefined ? {} : { volumetricEfficiency: efficiency }),
+    ...(efficiency?.quantity !== 'volumetricEfficiency' ? {} : { volumetricEfficiency: efficiency }),
     ...(priming === undefined ? {} : { primingTime: priming }),
   };
 }
@@ -36,7 +41,9 @@ export function dutyBefore(pump: PumpRecord | null): Readonly<Record<string, num
     ...(deliveredFlow === undefined
       ? {}
       : { 'duty.flow': deliveredFlow.atLeastM3PerS, 'duty.origin': deliveredFlow.origin }),
-    ...(volumetricEfficiency === undefined ? {} : { 'duty.efficiency': volumetricEfficiency.atLeast }),
+    ...(volumetricEfficiency === undefined
+      ? {}
+      : { 'duty.efficiency': volumetricEfficiency.atLeast, 'duty.efficiencyOrigin': volumetricEfficiency.origin }),
     ...(primingTime === undefined
       ? {}
       : {
@@ -44,6 +51,7 @@ export function dutyBefore(pump: PumpRecord | null): Readonly<Record<string, num
           'duty.lift': primingTime.staticLiftM,
           'duty.primingSpeed': primingTime.atMostSpeedRevPerS,
           'duty.wetness': primingTime.wetness,
+          'duty.primingOrigin': primingTime.origin,
         }),
   };
 }
@@ -63,7 +71,13 @@ export function dutyGaps(typed: TypedDuty): Readonly<Record<string, string>> {
 /** The duty of the record: null where nothing is asked. */
 export function dutyOf(
   typed: TypedDuty,
-  words: { readonly machine: string; readonly origin: string; readonly wetness: string },
+  words: {
+    readonly machine: string;
+    readonly wetness: string;
+    readonly flowOrigin: string;
+    readonly efficiencyOrigin: string;
+    readonly primingOrigin: string;
+  },
   pump: PumpRecord | null,
 ): Tree {
   const shown = shownDemands(pump);
@@ -74,23 +88,23 @@ export function dutyOf(
     differentialPressurePa: typed['duty.pressure'] ?? null,
     oilTemperatureK: typed['duty.temperature'] ?? null,
   };
-  const common = (demand: Demand | undefined, id: string): Record<string, string> => ({
+  const common = (demand: Demand | undefined, id: string, origin: string): Record<string, string> => ({
     id: demand?.id ?? id,
     note: demand?.note ?? '',
-    origin: words.origin,
+    origin,
   });
   const demands: Tree[] = [...kept.map((demand): Tree => ({ ...demand }))];
   if (typed['duty.flow'] !== undefined) {
-    const own = common(shown.deliveredFlow, 'flow');
+    const own = common(shown.deliveredFlow, 'flow', words.flowOrigin);
     demands.push({ ...own, quantity: 'deliveredFlow', at, atLeastM3PerS: typed['duty.flow'] });
   }
   if (typed['duty.efficiency'] !== undefined) {
-    const own = common(shown.volumetricEfficiency, 'efficiency');
+    const own = common(shown.volumetricEfficiency, 'efficiency', words.efficiencyOrigin);
     demands.push({ ...own, quantity: 'volumetricEfficiency', at, atLeast: typed['duty.efficiency'] });
   }
   if (typed['duty.primingTime'] !== undefined) {
     demands.push({
-      ...common(shown.primingTime, 'priming'),
+      ...common(shown.primingTime, 'priming', words.primingOrigin),
       quantity: 'primingTime',
       staticLiftM: typed['duty.lift'] ?? null,
       atMostSpeedRevPerS: typed['duty.primingSpeed'] ?? null,

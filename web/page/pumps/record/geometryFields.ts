@@ -52,7 +52,7 @@ const UNDER_VANES = {
 };
 
 /** Every kind of geometry that a record may hold, in the order in which they are offered. */
-export const GEOMETRY_FORMS: Readonly<Record<Kind, GeometryForm>> = {
+const GEOMETRY_FORMS: Readonly<Record<Kind, GeometryForm>> = {
   externalGear: {
     words: 'external gears',
     type: 'external gear',

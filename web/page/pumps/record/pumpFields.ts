@@ -30,17 +30,22 @@ export const DUTY_POINT_FIELDS: readonly AskedQuantity[] = [
   { name: 'duty.temperature', label: 'with oil at', quantity: 'temperature', above: 0, isOptional: true },
 ];
 
-export const DUTY_LIMIT_FIELDS: readonly AskedQuantity[] = [
-  { name: 'duty.flow', label: 'flow, at least', quantity: 'flow', above: 0, isOptional: true },
-  {
-    name: 'duty.efficiency',
-    label: 'volumetric efficiency, at least',
-    quantity: 'ratio',
-    above: 0,
-    atMost: 1,
-    isOptional: true,
-  },
-];
+export const FLOW_FIELD: AskedQuantity = {
+  name: 'duty.flow',
+  label: 'flow, at least',
+  quantity: 'flow',
+  above: 0,
+  isOptional: true,
+};
+
+export const EFFICIENCY_FIELD: AskedQuantity = {
+  name: 'duty.efficiency',
+  label: 'volumetric efficiency, at least',
+  quantity: 'ratio',
+  above: 0,
+  atMost: 1,
+  isOptional: true,
+};
 
 export const PRIMING_FIELDS: readonly AskedQuantity[] = [
   { name: 'duty.primingTime', label: 'oil arrives from dry within', quantity: 'time', above: 0, isOptional: true },
@@ -58,7 +63,8 @@ export const PRIMING_FIELDS: readonly AskedQuantity[] = [
 /** All that is asked of the duty. */
 export const DUTY_FIELDS_ASKED: readonly AskedQuantity[] = [
   ...DUTY_POINT_FIELDS,
-  ...DUTY_LIMIT_FIELDS,
+  FLOW_FIELD,
+  EFFICIENCY_FIELD,
   ...PRIMING_FIELDS,
 ];
 

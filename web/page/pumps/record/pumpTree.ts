@@ -1,8 +1,6 @@
 import type { PumpRecord } from '../../../../analysis/records/pumpRecord.ts';
-import type { FormState } from '../../forms/Fields.tsx';
-import { plainText } from '../../forms/Fields.tsx';
-import type { Tree } from '../../forms/nested.ts';
-import { leafAt, nested } from '../../forms/nested.ts';
+import { type FormState, plainText } from '../../forms/formState.ts';
+import { leafAt, nested, type Tree } from '../../forms/nested.ts';
 import { type ReadFields, readFields } from '../../forms/readFields.ts';
 import { dutyBefore, dutyGaps, dutyOf } from './dutyOf.ts';
 import { geometryFormOf } from './geometryFields.ts';
@@ -23,6 +21,7 @@ export function pumpBefore(pump: PumpRecord | null): FormState['before'] {
 export function idFrom(words: string): string {
   const plain = words
     .normalize('NFD')
+    .replaceAll(/\p{Mark}/gu, '')
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '-')
     .replaceAll(/^-+|-+$/g, '');
@@ -83,7 +82,9 @@ export function pumpTree(
       duty.values,
       {
         machine: words('duty.machine'),
-        origin: words('duty.origin', 'house limit'),
+        flowOrigin: words('duty.origin', 'house limit'),
+        efficiencyOrigin: words('duty.efficiencyOrigin', 'house limit'),
+        primingOrigin: words('duty.primingOrigin', 'house limit'),
         wetness: words('duty.wetness', 'W1'),
       },
       pump,

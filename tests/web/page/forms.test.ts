@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { pumpRecord } from '../../../analysis/records/pumpRecord.ts';
+import { type AskedQuantity, readTyped, typedText, withUnit } from '../../../web/page/forms/askedQuantity.ts';
+import type { Draft, FormState } from '../../../web/page/forms/formState.ts';
+import { nested } from '../../../web/page/forms/nested.ts';
+import { parseTree } from '../../../web/page/forms/parseRecord.ts';
+import { idFrom, pumpBefore, pumpTree } from '../../../web/page/pumps/record/pumpTree.ts';
+import { accepted } from '../../support/accepted.ts';
+import { expectRelative } from '../../support/expectRelative.ts';
+import { samplePump } from '../../support/samples.ts';
+
+const LENGTH: AskedQuantity = { name: 'tip', label: 'tip diameter', quantity: 'length', above: 0 };
+const PRESSURE: AskedQuantity = { name: 'dp', label: 'difference', quantity: 'pressure', isDifference: true };
+
+/** Nobody has typed anything but these. */
+function formOf(texts: Readonly<Record<string, string>>, before: FormState['before']): FormState {
+  const draft: Draft = {
+    text: (name) => texts[name] ?? null,
+    set: () => undefined,
+    isEmpty: () => false,
+    clear: () => undefined,
+    undo: () => null,
+  };
+  return { draft, system: 'metric', before, refused: {}, wasTried: false };
+}
+
+describe('a quantity, as it is typed', () => {
+  it('takes a bare number in the usual unit, and a unit where one is typed', () => {
+    expectRelative(Number(accepted(readTyped(LENGTH, '42', 'metric'))), 0.042, 1e-12);
+    // 1 in is 25.4 mm exactly (NIST SP 811, appendix B)
+    expectRelative(Number(accepted(readTyped(LENGTH, '42', 'US'))), 42 * 0.0254, 1e-12);
+    expectRelative(Number(accepted(readTyped(LENGTH, '3 in', 'metric'))), 0.0762, 1e-12);
+    expectRelative(Number(accepted(readTyped(LENGTH, '2.5mm', 'US'))), 0.0025, 1e-12);
+  });
+
+  it('gets its unit written behind it, so that it means the same once units are changed', () => {
+    expect(withUnit(LENGTH, ' 42 ', 'metric')).toBe('42 mm');
+    expect(withUnit(LENGTH, '42 mm', 'US')).toBe('42 mm');
+    expect(withUnit(PRESSURE, '3', 'metric')).toBe('3 bar');
+    expect(typedText(PRESSURE, 3e5, 'metric')).toBe('3 bar');
+  });
+
+  it('says in words what is wrong, the limit in the unit that is typed', () => {
+    expect(readTyped(LENGTH, '-1', 'metric')).toEqual({ ok: false, reason: 'must be above 0 mm' });
+    expect(readTyped(LENGTH, '', 'metric')).toEqual({ ok: false, reason: 'is needed, such as 1 mm' });
+    const comma = readTyped(LENGTH, '2,5', 'metric');
+    expect(comma.ok ? '' : comma.reason).toContain('comma');
+  });
+});
+
+describe('a record, out of a form', () => {
+  it('is grown from the paths of its fields, numbers as lists', () => {
+    expect(nested({ 'a.b': 1, 'a.c': 2, 'l.0.x': 3, 'l.1.x': 4 })).toEqual({
+      a: { b: 1, c: 2 },
+      l: [{ x: 3 }, { x: 4 }],
+    });
+  });
+
+  it.each(['dredger-feed-pump', 'dredger-return-pump'] as const)('leaves %s as it was when nothing is typed', (id) => {
+    const pump = samplePump(id);
+    const { tree, errors } = pumpTree(formOf({}, pumpBefore(pump)), pump.geometry.kind, pump);
+    expect(errors).toEqual({});
+    const read = accepted(parseTree(pumpRecord, tree));
+    // Lengths went through millimetres and back, so the last bits may differ.
+    const rounded = (record: unknown): unknown =>
+      JSON.parse(
+        JSON.stringify(record, (_, value) => (typeof value === 'number' ? Number(value.toPrecision(9)) : value)),
+      );
+    const byId = (demands: readonly { readonly id: string }[] = []) =>
+      Object.fromEntries(demands.map((demand) => [demand.id, demand]));
+    const { duty, ...rest } = pump;
+    expect(rounded(read)).toMatchObject(Object(rounded(rest)));
+    expect(rounded(byId(read.duty?.demands))).toEqual(rounded(byId(duty?.demands)));
+  });
+
+  it('names at its field what a demand still needs', () => {
+    const pump = samplePump('dredger-feed-pump');
+    const { errors } = pumpTree(formOf({ 'duty.speed': '' }, pumpBefore(pump)), 'externalGear', pump);
+    expect(errors['duty.speed']).toContain('is needed');
+  });
+
+  it('gets an id that a folder can bear', () => {
+    expect(idFrom('KB-204 Förderpumpe (rechts)')).toBe('kb-204-forderpumpe-rechts');
+    expect(idFrom('…')).toBe('pump');
+  });
+});
