@@ -36,6 +36,13 @@ export type ExcludeHoldRequest = Omit<HoldExclusion, 'atUtc'>;
 /** GET /api/runs/:id/readings: at most 4,000 rows, the lowest and highest of each bucket kept; NaN is null. */
 export type RunReadings = DecimatedReadings;
 
+/**
+ * GET /api/find?words=&serialNumber=&machine=&what=&pumpId=&type=&outcome=&from=&to=&page=&pageSize=: pumps, runs and
+ * certificates that fit all that is given (FindCriteria; what is empty does not count), a page of them (FoundPage).
+ */
+export type { FindCriteria, FoundPage } from '../rig/archive/findCriteria.ts';
+export type { FoundEntry } from '../rig/archive/indexEntries.ts';
+
 /** GET /api/certificates: newest first. */
 export type CertificateListEntry = {
   readonly number: string;

@@ -1,6 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
+import type { CertificateData } from '../../analysis/certificate/certificateData.ts';
 import { type BenchRecord, benchRecord } from '../../analysis/records/benchRecord.ts';
 import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunRecord } from '../../analysis/records/runRecord.ts';
@@ -10,9 +11,11 @@ import type { ByteSource } from '../decode/byteSource.ts';
 import { DECODER_VERSION } from '../decode/decodeJournal.ts';
 import { messageOf } from '../errors.ts';
 import { ArchiveError } from './archiveErrors.ts';
-import { ArchiveIndex, type CertificateListEntry, type RunListEntry } from './archiveIndex.ts';
+import { ArchiveListing } from './archiveListing.ts';
 import { ARCHIVE_README } from './archiveReadme.ts';
 import type { DrawnRun } from './drawnRun.ts';
+import type { FindCriteria, FoundPage } from './findCriteria.ts';
+import type { CertificateListEntry, RunListEntry } from './indexEntries.ts';
 import { readKeptDrawing, readKeptResult } from './keptFiles.ts';
 import { tryLock } from './lock.ts';
 import { recordText } from './recordFile.ts';
@@ -51,15 +54,15 @@ export class Archive {
   /** What became of the runs that were found cut off when the archive was opened. */
   readonly recoveries: readonly Recovery[];
   private readonly runs: RunStore;
-  private readonly index: ArchiveIndex;
+  private readonly listing: ArchiveListing;
 
   constructor(readonly directory: string) {
     this.pumps = recordStore(join(directory, 'pumps'), pumpRecord);
     this.benches = recordStore(join(directory, 'benches'), benchRecord);
     this.strips = recordStore(join(directory, 'strips'), stripSheet);
     this.runs = new RunStore(join(directory, 'runs'));
-    this.index = new ArchiveIndex(join(directory, 'index.sqlite'));
     this.recoveries = this.sealInterrupted();
+    this.listing = new ArchiveListing(directory, this.pumps, this.runs);
   }
 
   /**
@@ -70,7 +73,9 @@ export class Archive {
    * @throws RecordError naming source and fields
    */
   savePump(record: unknown, source?: string): PumpRecord {
-    return this.pumps.save(record, source);
+    const pump = this.pumps.save(record, source);
+    this.listing.putPump(pump);
+    return pump;
   }
 
   /** @throws RecordError if there is no such pump */
@@ -150,17 +155,13 @@ export class Archive {
 
   /** All runs, newest first. Folders without a readable run record are left out; `recoveries` names them. */
   listRuns(): readonly RunListEntry[] {
-    return this.runs
-      .ids()
-      .toReversed()
-      .map((id) => this.index.run(id) ?? this.listEntry(id))
-      .filter((entry) => entry !== null);
+    return this.listing.runs();
   }
 
   /** Keeps the analysis of a sealed run; a cache, replaced by the next. */
   saveResult(id: string, result: RunResult): void {
     writeWholeFile(join(this.runs.folderOf(id), RUN_FILES.result), recordText(result), 'replace');
-    this.listEntry(id);
+    this.listing.putRun(id);
   }
 
   /** The kept analysis, or null if there is none by this version of the analysis and with what is taken out of the fit now. */
@@ -192,19 +193,33 @@ export class Archive {
     );
   }
 
-  addCertificate(entry: CertificateListEntry): void {
-    this.index.addCertificate(entry);
+  addCertificate(data: CertificateData): void {
+    this.listing.putCertificate(data);
   }
 
   /** Newest first. */
   listCertificates(): readonly CertificateListEntry[] {
-    return this.index.certificates();
+    return this.listing.certificates();
   }
 
-  /** Makes the index anew from the files. @param certificates - read from the certificates' own files [-] */
-  rebuildIndex(certificates: readonly CertificateListEntry[]): void {
-    this.index.rebuild([], certificates);
-    this.listRuns();
+  /** As it is listed; null: no certificate has the number. */
+  listedCertificate(number: string): CertificateListEntry | null {
+    return this.listing.certificate(number);
+  }
+
+  /** Pumps, runs and certificates by words and properties, page by page. */
+  find(criteria: FindCriteria): FoundPage {
+    return this.listing.find(criteria);
+  }
+
+  /** Adds to the index what lies in the files and is not in it: filed by a program that was killed before it could say so. */
+  refreshIndex(): void {
+    this.listing.refresh();
+  }
+
+  /** Makes the index anew from the files. @throws RecordError naming a file that cannot be read */
+  rebuildIndex(): void {
+    this.listing.rebuild();
   }
 
   /**
@@ -231,29 +246,6 @@ export class Archive {
   }
 
   close(): void {
-    this.index.close();
-  }
-
-  /** A run's entry from its files; put into the index once the run is sealed. */
-  private listEntry(id: string): RunListEntry | null {
-    let glance: ReturnType<RunStore['glance']>;
-    try {
-      glance = this.runs.glance(id);
-    } catch {
-      return null;
-    }
-    const { run, closing } = glance;
-    const entry: RunListEntry = {
-      id,
-      kind: run.kind,
-      label: run.label,
-      startedAtUtc: run.startedAtUtc,
-      pumpId: run.pump.id,
-      pumpName: run.pump.name,
-      ending: closing?.ending ?? 'open',
-      outcome: readKeptResult(this.runs.folderOf(id), (result) => result.runId === id)?.outcome ?? null,
-    };
-    if (closing !== null) this.index.putRun(entry);
-    return entry;
+    this.listing.close();
   }
 }

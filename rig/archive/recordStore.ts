@@ -24,6 +24,8 @@ export type RecordStore<Stored extends Versioned> = {
   latest(id: string): Stored;
   /** The latest version of each, by id. */
   list(): readonly Stored[];
+  /** The number of the latest version of each; no file is opened for it. */
+  latestVersions(): ReadonlyMap<string, number>;
 };
 
 const withVersion = z.looseObject({ version: z.unknown() });
@@ -77,5 +79,11 @@ export function recordStore<Stored extends Versioned>(folder: string, schema: z.
         .sort()
         .map(latestOrNull)
         .filter((record) => record !== null),
+    latestVersions: () =>
+      new Map(
+        readdirSync(folder)
+          .map((id) => [id, versions(id).at(-1) ?? 0] as const)
+          .filter(([, latest]) => latest > 0),
+      ),
   };
 }

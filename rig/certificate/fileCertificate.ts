@@ -1,17 +1,15 @@
 import { mkdirSync } from 'node:fs';
 import { buildCertificate } from '../../analysis/certificate/buildCertificate.ts';
-import { type CertificateData, certificateData } from '../../analysis/certificate/certificateData.ts';
+import type { CertificateData } from '../../analysis/certificate/certificateData.ts';
 import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
-import type { CertificateListEntry } from '../archive/archiveIndex.ts';
-import { readRecordFile, recordText } from '../archive/recordFile.ts';
+import { recordText } from '../archive/recordFile.ts';
 import { writeWholeFile } from '../archive/wholeFile.ts';
 import {
   type CertificateEnding,
   certificateFolder,
   certificatePath,
-  filedNumbers,
   nextNumber,
   previousCertificate,
 } from './certificateFolder.ts';
@@ -25,7 +23,7 @@ import { signPdf } from './signature/signPdf.ts';
 type FilingArchive = {
   readonly directory: string;
   withFilingLock<Value>(file: () => Promise<Value>): Promise<Value>;
-  addCertificate(entry: CertificateListEntry): void;
+  addCertificate(data: CertificateData): void;
 };
 
 export type FilingRequest = {
@@ -44,19 +42,6 @@ export type FiledCertificate = {
   readonly data: CertificateData;
   readonly paths: Readonly<Record<CertificateEnding, string>>;
 };
-
-/** A certificate as it is listed. */
-export function certificateListEntry(data: CertificateData): CertificateListEntry {
-  const { number, issuedAtUtc, pump, outcome, isSpecimen } = data;
-  return { number, issuedAtUtc, pumpId: pump.id, pumpName: pump.name, outcome, isSpecimen };
-}
-
-/** The filed certificates of an archive, oldest first, from their own files. @throws RecordError naming a file that is none */
-export function filedCertificates(archiveDirectory: string): readonly CertificateListEntry[] {
-  return filedNumbers(archiveDirectory).map((number) =>
-    certificateListEntry(readRecordFile(certificateData, certificatePath(archiveDirectory, number, 'json'))),
-  );
-}
 
 /** Whole seconds: a PDF's dates know no others. */
 function utcSecond(instant: Date): string {
@@ -92,7 +77,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
   writeWholeFile(paths.jws, jws);
   // Last: with the PDF the certificate is filed.
   writeWholeFile(paths.pdf, pdf);
-  archive.addCertificate(certificateListEntry(data));
+  archive.addCertificate(data);
   return yes({ number, data, paths });
 }
 

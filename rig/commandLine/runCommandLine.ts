@@ -6,6 +6,7 @@ import { PROGRAM_VERSION } from '../programVersion.ts';
 import type { AnalyseOptions } from './analyse.ts';
 import type { ExcludeOptions } from './exclude.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
+import type { FindOptions } from './find.ts';
 import type { ImportOptions } from './importFile.ts';
 import type { MapOptions } from './map.ts';
 import { numberWithin, wholeNumberWithin, withModelOptions } from './modelOptions.ts';
@@ -177,6 +178,23 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
       withArchive(options, async (archive, speaker) => {
         const { map } = await import('./map.ts');
         return map(runId, options, archive, speaker);
+      }),
+    );
+
+  command('find [words...]', 'find pumps, runs and certificates')
+    .option('--serial <number>', "the pump's serial number, from its beginning")
+    .option('--machine <words>', 'the machine that the pump belongs to')
+    .option('--what <what>', 'pump, run or certificate')
+    .option('--pump <id>', 'what is about one pump')
+    .option('--type <type>', "as 'external gear'")
+    .option('--outcome <word>', "pass, fail, 'not proven' or measured")
+    .option('--from <day>', 'begun or issued on that day or later, as 2026-11-26')
+    .option('--to <day>', 'and on that day or before')
+    .option('--page <number>', 'which page', wholeNumberWithin(1, 1e6), 1)
+    .action((words: readonly string[], options: Common & FindOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { find } = await import('./find.ts');
+        return find(words, options, archive, speaker);
       }),
     );
 

@@ -7,6 +7,7 @@ import { decimate } from '../../analysis/decimate.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
 import { pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
+import { indexedRun } from '../../rig/archive/indexEntries.ts';
 import { BenchError } from '../../rig/errors.ts';
 import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
@@ -221,6 +222,15 @@ class RememberedArchive implements FilingCabinet {
       ending: closing.ending,
       outcome: result.outcome,
     }));
+  }
+
+  /** Every run, whatever is asked: finding is the archive's own business and tested there. */
+  async find({ page, pageSize }: Parameters<FilingCabinet['find']>[0]) {
+    const found = [...this.#runs.values()].map(({ view: { run, closing, result } }) => ({
+      what: 'run' as const,
+      run: indexedRun(run, closing, result.outcome).entry,
+    }));
+    return { total: found.length, page, pageSize, found };
   }
 
   async readRunView(runId: string) {

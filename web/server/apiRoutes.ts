@@ -5,6 +5,7 @@ import { recordRoutes } from './recordRoutes.ts';
 import {
   excludeHoldRequest,
   fileCertificateRequest,
+  findRequest,
   markRequest,
   practiceRequest,
   startRunRequest,
@@ -53,6 +54,10 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
   });
 
   recordRoutes(api, archive);
+  api.get('/find', async (request, response) => {
+    response.json(await archive.find(findRequest.parse(request.query)));
+  });
+
   api.get('/defaults', async (_request, response) => {
     response.json(await archive.startDefaults());
   });

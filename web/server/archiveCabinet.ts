@@ -53,6 +53,7 @@ export function archiveCabinet(
     listPumps: async () => archive.listPumps(),
     savePump: async (record) => archive.savePump(record, 'the pump record'),
     listRuns: async () => archive.listRuns(),
+    find: async (criteria) => archive.find(criteria),
     readRunView: async (runId) => viewOf(archive, known(runId)),
     excludeHold: async (runId, request) => {
       excludeHold(archive, known(runId), request);

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
+import { certificateListEntry } from '../../rig/archive/indexEntries.ts';
 import type { Archive } from '../../rig/archive/openArchive.ts';
-import { certificateListEntry } from '../../rig/certificate/fileCertificate.ts';
 import { fileRunCertificate } from '../../rig/session/fileRunCertificate.ts';
 import type { FilingCabinet } from './dependencies.ts';
 import { RequestError } from './refusals.ts';
@@ -14,7 +14,7 @@ export function certificateFiling(archive: Archive): Pick<FilingCabinet, 'fileCe
       return certificateListEntry(filed.value.data);
     },
     certificatePdfPath: async (number) => {
-      if (!archive.listCertificates().some((entry) => entry.number === number)) {
+      if (archive.listedCertificate(number) === null) {
         throw new RequestError(404, 'UNKNOWN_CERTIFICATE', `No certificate has the number ${number}.`);
       }
       return join(archive.directory, 'certificates', `${number}.pdf`);

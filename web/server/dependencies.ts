@@ -5,6 +5,8 @@ import type {
   CertificateListEntry,
   ExcludeHoldRequest,
   FileCertificateRequest,
+  FindCriteria,
+  FoundPage,
   RunListEntry,
   RunReadings,
   RunView,
@@ -35,6 +37,8 @@ export type FilingCabinet = {
   /** Filed as the next version. A record that is none is a RecordError that names its fields. */
   savePump(record: unknown): Promise<PumpRecord>;
   listRuns(): Promise<readonly RunListEntry[]>;
+  /** Pumps, runs and certificates by words and properties, page by page. */
+  find(criteria: FindCriteria): Promise<FoundPage>;
   readRunView(runId: string): Promise<RunView>;
   /** Thinned out to be drawn. */
   readRunReadings(runId: string): Promise<RunReadings>;

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { recordId } from '../../analysis/records/fields.ts';
 import { oilRecord } from '../../analysis/records/oilRecord.ts';
 import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../../analysis/records/runRecord.ts';
+import { findCriteria } from '../../rig/archive/findCriteria.ts';
 
 /** What the page may send, parsed at the edge. */
 
@@ -43,3 +44,16 @@ export const fileCertificateRequest = z.strictObject({
 
 /** A record as the page wrote it; the archive reads it by its schema and names what is wrong. */
 export const looseRecord = z.record(z.string(), z.unknown());
+
+/** The criteria as a form sends them: text, and an empty field is none. */
+export const findRequest = z.preprocess(
+  (query) =>
+    typeof query !== 'object' || query === null
+      ? query
+      : Object.fromEntries(
+          Object.entries(query)
+            .filter(([, value]) => value !== '')
+            .map(([key, value]) => [key, key === 'page' || key === 'pageSize' ? Number(value) : value]),
+        ),
+  findCriteria,
+);

@@ -55,6 +55,7 @@ export async function startServer(options: StartOptions, pageFolder = PAGE_FOLDE
   const archive = openArchive(archiveFolder);
   let opened: OpenedBench | null = null;
   try {
+    archive.refreshIndex();
     for (const file of options.pump ?? []) pumpFrom(archive, file);
     opened = await openBench(archive, options);
     const { bench, isPractice } = opened;

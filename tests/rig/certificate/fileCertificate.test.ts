@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { certificateData } from '../../../analysis/certificate/certificateData.ts';
 import { filedNumbers, nextNumber, sha256Of } from '../../../rig/certificate/certificateFolder.ts';
-import { fileCertificate, filedCertificates } from '../../../rig/certificate/fileCertificate.ts';
+import { fileCertificate } from '../../../rig/certificate/fileCertificate.ts';
 import { fingerprintOf } from '../../../rig/certificate/keys.ts';
 import { certificatePdf } from '../../../rig/certificate/pdf/certificatePdf.ts';
 import { readAttachment, readSignedPdf } from '../../../rig/certificate/signature/readSignedPdf.ts';
@@ -19,7 +19,9 @@ describe('filing a certificate', () => {
     expect(Object.values(paths).every((path) => existsSync(path))).toBe(true);
     expect(data.issuedAtUtc).toBe('2026-06-12T09:00:00Z');
     expect(certificateData.parse(JSON.parse(readFileSync(paths.json, 'utf8')))).toEqual(data);
-    expect(rig.archive.listCertificates()).toEqual(filedCertificates(rig.archive.directory));
+    const listed = rig.archive.listCertificates();
+    rig.archive.rebuildIndex();
+    expect(rig.archive.listCertificates()).toEqual(listed);
     expect(rig.archive.listCertificates()[0]).toMatchObject({ number, outcome: 'pass', pumpId: 'dredger-feed-pump' });
   });
 
@@ -75,7 +77,7 @@ describe('filing a certificate', () => {
     const rig = await certificateRig();
     const { paths } = await fileOne(rig);
     writeFileSync(paths.json, '{}');
-    expect(() => filedCertificates(rig.archive.directory)).toThrow(paths.json);
+    expect(() => rig.archive.rebuildIndex()).toThrow(paths.json);
   });
 });
 

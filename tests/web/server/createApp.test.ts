@@ -133,6 +133,16 @@ describe('the routes', () => {
     expect(await get(`/api/runs/${dryLift.run.id}`)).toMatchObject({ result: { runId: dryLift.run.id } });
   });
 
+  it('find by criteria, empty ones left out, and refuse one that is none by its name', async () => {
+    const found = await fetch(`${base}/api/find?words=bearing%20feed&type=&from=2026-01-01&page=1&pageSize=10`);
+    expect(await found.json()).toMatchObject({ total: 1, page: 1, pageSize: 10, found: [{ what: 'run' }] });
+    for (const wrong of ['page=0', 'pageSize=1e9', 'type=teapot', 'from=yesterday', 'colour=red']) {
+      const refused = await fetch(`${base}/api/find?${wrong}`);
+      expect(refused.status, wrong).toBe(400);
+      expect((await refusalIn(refused)).message).toContain(wrong.split('=')[0]);
+    }
+  });
+
   it('give readings thinned to 4,000 rows at the most, every channel as long as the time', async () => {
     const readings = runReadings.parse(await (await fetch(`${base}/api/runs/${dryLift.run.id}/readings`)).json());
     expect(readings.elapsedS.length).toBeLessThanOrEqual(4_000);
