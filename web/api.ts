@@ -41,7 +41,6 @@ export type RunReadings = DecimatedReadings;
  * certificates that fit all that is given (FindCriteria; what is empty does not count), a page of them (FoundPage).
  */
 export type { FindCriteria, FoundPage } from '../rig/archive/findCriteria.ts';
-export type { FoundEntry } from '../rig/archive/indexEntries.ts';
 
 /** GET /api/certificates: newest first. */
 export type CertificateListEntry = {

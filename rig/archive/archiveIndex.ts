@@ -210,7 +210,7 @@ function columnsOf(found: FoundEntry): {
 }
 
 /** Whether SQLite says that a file is not what it was. */
-export function isDamage(error: unknown): boolean {
+function isDamage(error: unknown): boolean {
   const code = codeOf(error) ?? '';
   return code.startsWith('SQLITE_CORRUPT') || code === 'SQLITE_NOTADB';
 }
