@@ -105,7 +105,7 @@ function channelFindings(run: RunRecord, readings: Readings): Finding[] {
 }
 
 /** Oil warms slowly: so many readings of a long run, evenly taken, show how far it went. */
-const MOST_TEMPERATURES = 100_000;
+const MOST_TEMPERATURES = 10_000;
 
 /** Range of the inlet oil where it leaves what the oil record may be asked; null where it stays inside [°C]. */
 function temperaturesBeyondOil(

@@ -34,7 +34,7 @@ const LEAST_SUCTION_STEP_PA = 4e3;
 const SMALLEST_LOSS = 0.005;
 
 /** A rest of a minute shows among so many readings, evenly taken, of a run as long as a day. */
-const MOST_SPEEDS = 100_000;
+const MOST_SPEEDS = 20_000;
 
 /** Whether any value is one of a shaft at rest, good or not: most runs never stop, and are done with at once. */
 function standsAnywhere(values: Float64Array): boolean {

@@ -22,30 +22,53 @@ function hasValue(quality: number | undefined): boolean {
   return quality === QUALITY.good || quality === QUALITY.outOfRange;
 }
 
+/** Where samples are taken: evenly, while the shaft turned, oldest first. */
+export type SamplePlaces = { readonly index: Uint32Array; readonly atS: Float64Array };
+
+/**
+ * Chooses where the columns of a run are looked at.
+ *
+ * @param speed - the shaft's; null where the bench has none, then all readings count [n readings, rev/s]
+ * @param elapsedS - their times [s]
+ * @returns at most 16 384 readings; the last is never among them, since each is held against the one after it [-]
+ */
+export function samplePlaces(speed: Column | null, elapsedS: Float64Array): SamplePlaces {
+  const stride = Math.max(1, Math.ceil(elapsedS.length / MOST_SAMPLED));
+  const index = new Uint32Array(Math.ceil(elapsedS.length / stride));
+  const atS = new Float64Array(index.length);
+  let count = 0;
+  for (let place = 0; place < elapsedS.length - 1; place += stride) {
+    if (speed !== null && !((speed.values[place] ?? 0) > TURNING_REV_PER_S)) continue;
+    index[count] = place;
+    atS[count] = elapsedS[place] ?? Number.NaN;
+    count += 1;
+  }
+  return { index: index.subarray(0, count), atS: atS.subarray(0, count) };
+}
+
 /**
  * Takes the sample. Values beyond a sensor's range belong to it: that is where sensors clip.
  *
  * @param column - values with their quality [n readings, oldest first]
- * @param speed - the shaft's; null where the bench has none, then all readings count [n readings, rev/s]
- * @param elapsedS - their times [s]
- * @returns at most 16 384 readings [unit of the column]
+ * @param places - where it is looked at [-]
+ * @returns the readings there that have a value [unit of the column]
  */
-export function sampleColumn(column: Column, speed: Column | null, elapsedS: Float64Array): ColumnSample {
+export function sampleColumn(column: Column, places: SamplePlaces): ColumnSample {
   const { values, quality } = column;
-  const stride = Math.max(1, Math.ceil(elapsedS.length / MOST_SAMPLED));
-  const most = Math.ceil(elapsedS.length / stride);
+  const most = places.index.length;
   const sampled = new Float64Array(most);
   const atS = new Float64Array(most);
   const repeats = new Uint8Array(most);
-  const places = new Uint32Array(most);
+  const index = new Uint32Array(most);
   let count = 0;
-  for (let index = 0; index < elapsedS.length - 1; index += stride) {
-    if (!hasValue(quality[index])) continue;
-    if (speed !== null && !((speed.values[index] ?? 0) > TURNING_REV_PER_S)) continue;
-    sampled[count] = values[index] ?? Number.NaN;
-    atS[count] = elapsedS[index] ?? Number.NaN;
-    repeats[count] = values[index] === values[index + 1] ? 1 : 0;
-    places[count] = index;
+  for (let place = 0; place < most; place += 1) {
+    const at = places.index[place] ?? 0;
+    if (!hasValue(quality[at])) continue;
+    const value = values[at] ?? Number.NaN;
+    sampled[count] = value;
+    atS[count] = places.atS[place] ?? Number.NaN;
+    repeats[count] = value === values[at + 1] ? 1 : 0;
+    index[count] = at;
     count += 1;
   }
   const taken = sampled.subarray(0, count);
@@ -53,7 +76,7 @@ export function sampleColumn(column: Column, speed: Column | null, elapsedS: Flo
     values: taken,
     atS: atS.subarray(0, count),
     repeats: repeats.subarray(0, count),
-    index: places.subarray(0, count),
+    index: index.subarray(0, count),
     sorted: taken.slice().sort(),
   };
 }

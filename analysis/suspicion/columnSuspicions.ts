@@ -6,7 +6,15 @@ import type { RunRecord } from '../records/runRecord.ts';
 import type { Finding } from '../result.ts';
 import { HOLD_CHANNELS } from '../steady/holdSearch.ts';
 import { readingFrom, unitOf } from '../units.ts';
-import { type ColumnSample, type Plateau, plateauAt, repeatShare, sampleColumn } from './columnSample.ts';
+import {
+  type ColumnSample,
+  type Plateau,
+  plateauAt,
+  repeatShare,
+  type SamplePlaces,
+  sampleColumn,
+  samplePlaces,
+} from './columnSample.ts';
 import { converterLimit } from './converterLimit.ts';
 import { frozenStretch, isNothing, isSilent } from './frozen.ts';
 
@@ -82,7 +90,7 @@ function columnFinding(
   run: RunRecord,
   readings: Readings,
   column: Column,
-  speed: Column | null,
+  places: SamplePlaces,
 ): Finding | null {
   const { label } = CHANNELS[entry.channel];
   if (isSilent(entry.channel, run, readings)) {
@@ -92,7 +100,7 @@ function columnFinding(
       text: `'${label}' said nothing but 0 through the whole run while the pump worked: look for a broken wire, a blocked meter or a pick-up too far from its wheel, and repeat the run.`,
     };
   }
-  const sample = sampleColumn(column, speed, readings.elapsedS);
+  const sample = sampleColumn(column, places);
   if (sample.values.length < LEAST_SAMPLED) return null;
   const heap = heapFinding(entry, run, sample);
   if (heap !== null) return heap;
@@ -122,10 +130,10 @@ function columnFinding(
  * Source: common practice, no source; the limits are the house's.
  */
 export function columnSuspicions(run: RunRecord, readings: Readings): readonly Finding[] {
-  const speed = readings.channels.speed ?? null;
+  const places = samplePlaces(readings.channels.speed ?? null, readings.elapsedS);
   return run.bench.channels.flatMap((entry): Finding[] => {
     const column = readings.channels[entry.channel];
-    const finding = column === undefined ? null : columnFinding(entry, run, readings, column, speed);
+    const finding = column === undefined ? null : columnFinding(entry, run, readings, column, places);
     return finding === null ? [] : [finding];
   });
 }

@@ -1,13 +1,14 @@
-// Writes blocks of bytes to a new file as they are handed over, hashes them and counts their lines, beside the thread that
-// decodes them. JavaScript as it stands: a thread starts in a few milliseconds so. It says { measure } and ends once all is on
-// the disk; told to stop, or when it cannot write, it ends without.
+// Reads a file block by block, writes each to a new file, hashes it and counts its lines, beside the thread that decodes it.
+// JavaScript as it stands: a thread starts in a few milliseconds so. It says { measure } and ends once all is on the disk; told
+// to stop, or when it cannot go on, it ends without.
 import { createHash } from 'node:crypto';
-import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, openSync, readSync, writeSync } from 'node:fs';
 import { parentPort, workerData } from 'node:worker_threads';
 
 const LINE_END = 0x0a;
-const { path, control, lengths, blocks, places } = workerData;
-const { handed, done, failed, end, stop } = places;
+const { fd, path, control, lengths, blocks, places } = workerData;
+const { ready, freed, stopped, failed } = places;
+const BLOCK_BYTES = blocks.byteLength / lengths.length;
 
 /** Line ends, four bytes together: a byte of w ^ 0x0a0a0a0a is zero where one stands (Hacker's Delight, 6-1). */
 function countLineEnds(block) {
@@ -22,10 +23,19 @@ function countLineEnds(block) {
   return count;
 }
 
-/** Length of the next block, once it was handed over. */
-function awaitBlock(number) {
-  while (Atomics.load(control, handed) === number) Atomics.wait(control, handed, number);
-  return lengths[number % lengths.length];
+/** Waits until a block may be read into: the one that stood in its place was decoded. */
+function awaitPlace(number) {
+  for (;;) {
+    const count = Atomics.load(control, freed);
+    if (number - count < lengths.length || Atomics.load(control, stopped) !== 0) return;
+    Atomics.wait(control, freed, count);
+  }
+}
+
+/** Lets the other thread have the next block. */
+function announce() {
+  Atomics.add(control, ready, 1);
+  Atomics.notify(control, ready);
 }
 
 function file() {
@@ -35,18 +45,20 @@ function file() {
   const into = openSync(path, 'wx');
   try {
     for (let number = 0; ; number += 1) {
-      const length = awaitBlock(number);
-      if (length === stop) return;
-      if (length === end) break;
-      const start = (number % lengths.length) * (blocks.byteLength / lengths.length);
-      const block = new Uint8Array(blocks, start, length);
+      awaitPlace(number);
+      if (Atomics.load(control, stopped) !== 0) return;
+      const slot = number % lengths.length;
+      const room = new Uint8Array(blocks, slot * BLOCK_BYTES, BLOCK_BYTES);
+      const length = readSync(fd, room, 0, BLOCK_BYTES, null);
+      lengths[slot] = length;
+      announce();
+      if (length === 0) break;
+      const block = room.subarray(0, length);
       for (let at = 0; at < length; ) at += writeSync(into, block, at, length - at);
       hash.update(block);
       measure.byteLength += length;
       measure.lineCount += countLineEnds(block);
       lastByte = block[length - 1];
-      Atomics.add(control, done, 1);
-      Atomics.notify(control, done);
     }
     if (lastByte !== LINE_END) measure.lineCount += 1;
     measure.sha256 = hash.digest('hex');
@@ -60,9 +72,8 @@ function file() {
 try {
   file();
 } catch (error) {
-  // Whoever waits for a free block must not wait for ever.
+  // Whoever waits for a block must not wait for ever.
   Atomics.store(control, failed, 1);
-  Atomics.add(control, done, 1);
-  Atomics.notify(control, done);
+  announce();
   throw error;
 }

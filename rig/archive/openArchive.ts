@@ -7,7 +7,6 @@ import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.t
 import type { HoldExclusion, RunRecord } from '../../analysis/records/runRecord.ts';
 import { type StripSheet, stripSheet } from '../../analysis/records/stripSheet.ts';
 import type { RunResult } from '../../analysis/result.ts';
-import type { ByteSource } from '../decode/byteSource.ts';
 import { DECODER_VERSION } from '../decode/decodeJournal.ts';
 import { messageOf } from '../errors.ts';
 import { ArchiveError } from './archiveErrors.ts';
@@ -22,6 +21,7 @@ import { recordText } from './recordFile.ts';
 import { type RecordStore, recordStore } from './recordStore.ts';
 import { RUN_FILES } from './runFiles.ts';
 import { type ImportedRun, type NewRun, type Recovery, RunStore, type SealedRun } from './runStore.ts';
+import type { SourceFile } from './sourceFile.ts';
 import { writeWholeFile } from './wholeFile.ts';
 
 const FOLDERS = ['pumps', 'strips', 'benches', 'people', 'runs', 'certificates', 'attachments'] as const;
@@ -120,7 +120,7 @@ export class Archive {
   }
 
   /** As RunStore.import: rejects with a CsvError if the file cannot be taken as evidence; nothing of it is left then. */
-  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, source: ByteSource): Promise<ImportedRun> {
+  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, source: SourceFile): Promise<ImportedRun> {
     return this.runs.import(newRun, fileName, source);
   }
 

@@ -12,7 +12,6 @@ import {
   runClosing,
   runRecord,
 } from '../../analysis/records/runRecord.ts';
-import type { ByteSource } from '../decode/byteSource.ts';
 import { CsvDecoder } from '../decode/csvDecoder.ts';
 import type { DecodedRun } from '../decode/decodeJournal.ts';
 import { importedRun } from '../decode/readRunReadings.ts';
@@ -26,6 +25,7 @@ import { parseRecord, readRecordFile, recordText } from './recordFile.ts';
 import { recoverRun } from './recoverRun.ts';
 import { journalFileName, RUN_FILES } from './runFiles.ts';
 import { sealRun } from './sealRun.ts';
+import type { SourceFile } from './sourceFile.ts';
 import { appendLine, syncFolder, writeWholeFile } from './wholeFile.ts';
 
 /** What a run may leave unsaid: no zero check, no strip sheet, first mounting. */
@@ -81,9 +81,9 @@ export class RunStore {
    *
    * @throws CsvError if it cannot be taken as evidence; nothing of it is left then
    */
-  async import(newRun: Omit<NewRun, 'source'>, fileName: string, source: ByteSource): Promise<ImportedRun> {
+  async import(newRun: Omit<NewRun, 'source'>, fileName: string, source: SourceFile): Promise<ImportedRun> {
     const growing = join(this.folder, `.${randomUUID()}.part`);
-    const filing = new EvidenceFiling(growing);
+    const filing = new EvidenceFiling(source, growing);
     try {
       const readings = decodedWhileFiled(newRun, source, filing);
       const measure = await filing.finish();
@@ -221,16 +221,15 @@ export class RunStore {
   }
 }
 
-function decodedWhileFiled(newRun: Omit<NewRun, 'source'>, source: ByteSource, filing: EvidenceFiling): Readings {
+function decodedWhileFiled(
+  newRun: Omit<NewRun, 'source'>,
+  { byteLength }: SourceFile,
+  filing: EvidenceFiling,
+): Readings {
   const { bench, setUp, zeroCheck = null } = newRun;
-  const decoder = new CsvDecoder(source.byteLength, { bench, barometerPa: setUp.barometerPa.value, zeroCheck });
-  for (;;) {
-    const block = filing.block();
-    const byteLength = source.read(block);
-    if (byteLength === 0) return decoder.finish();
-    filing.hand(byteLength);
-    decoder.push(block.subarray(0, byteLength));
-  }
+  const decoder = new CsvDecoder(byteLength, { bench, barometerPa: setUp.barometerPa.value, zeroCheck });
+  for (let block = filing.next(); block !== null; block = filing.next()) decoder.push(block);
+  return decoder.finish();
 }
 
 function checkHash(path: string, expected: string): { readonly lineCount: number; readonly byteLength: number } {

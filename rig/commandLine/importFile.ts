@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import type { RunKind, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
-import { type ByteSource, fileSource } from '../decode/byteSource.ts';
+import { openSourceFile, type SourceFile } from '../archive/sourceFile.ts';
 import { messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import { analyseDecoded } from '../session/analyseStoredRun.ts';
@@ -30,9 +30,9 @@ export async function importFile(
   archive: Archive,
   speaker: Speaker,
 ): Promise<ExitCode> {
-  let source: ByteSource;
+  let source: SourceFile;
   try {
-    source = fileSource(file);
+    source = openSourceFile(file);
   } catch (error) {
     throw new WrongUse(`${file} cannot be read: ${messageOf(error)}`, { cause: error });
   }

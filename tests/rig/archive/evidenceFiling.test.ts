@@ -1,25 +1,22 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, expect, it } from 'vitest';
+import { expect, it, onTestFinished } from 'vitest';
 import { EvidenceFiling } from '../../../rig/archive/evidenceFiling.ts';
-import { memorySource } from '../../../rig/decode/byteSource.ts';
+import { openSourceFile, type SourceFile } from '../../../rig/archive/sourceFile.ts';
+import { sourceFile, temporaryFolder } from './newRun.ts';
 
-let folder: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'slipwright-filing-'));
-});
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
+/** Begins to file a source, which is closed once the test is over. */
+function filing(source: SourceFile, path: string): EvidenceFiling {
+  onTestFinished(source.close);
+  return new EvidenceFiling(source, path);
+}
 
-/** Hands bytes over block by block. */
-function handAll(filing: EvidenceFiling, bytes: Uint8Array): void {
-  const source = memorySource(bytes);
-  for (;;) {
-    const byteLength = source.read(filing.block());
-    if (byteLength === 0) return;
-    filing.hand(byteLength);
-  }
+/** Takes block after block, as they stood when they were taken. */
+function takeAll(filing: EvidenceFiling): Buffer {
+  const taken: Buffer[] = [];
+  for (let block = filing.next(); block !== null; block = filing.next()) taken.push(Buffer.from(block));
+  return Buffer.concat(taken);
 }
 
 it('files more blocks than there are, byte for byte, and measures them as they are', async () => {
@@ -27,10 +24,10 @@ it('files more blocks than there are, byte for byte, and measures them as they a
   const pieces: string[] = [];
   for (let line = 0; line <= 1_000_000; line += 1) pieces.push('x'.repeat(line % 37));
   const bytes = Buffer.from(pieces.join('\n'));
-  const path = join(folder, 'evidence');
-  const filing = new EvidenceFiling(path);
-  handAll(filing, bytes);
-  expect(await filing.finish()).toEqual({
+  const path = join(temporaryFolder(), 'evidence');
+  const begun = filing(sourceFile(bytes), path);
+  expect(takeAll(begun).equals(bytes)).toBe(true);
+  expect(await begun.finish()).toEqual({
     byteLength: bytes.length,
     lineCount: 1_000_001,
     sha256: createHash('sha256').update(bytes).digest('hex'),
@@ -44,24 +41,33 @@ it('counts no line in an empty file, and one in a file that is one line end', as
     ['\n', 1],
     ['a\n\nb', 3],
   ] as const) {
-    const path = join(folder, `lines-${lineCount}`);
-    const filing = new EvidenceFiling(path);
-    handAll(filing, Buffer.from(text));
-    expect((await filing.finish()).lineCount).toBe(lineCount);
+    const path = join(temporaryFolder(), `lines-${lineCount}`);
+    const begun = filing(sourceFile(text), path);
+    expect(takeAll(begun).toString()).toBe(text);
+    expect((await begun.finish()).lineCount).toBe(lineCount);
   }
 });
 
+it('says that it cannot read', async () => {
+  const path = join(temporaryFolder(), 'evidence');
+  const begun = filing(openSourceFile(temporaryFolder()), path); // a folder can be opened, not read
+  expect(() => takeAll(begun)).toThrowError(expect.objectContaining({ code: 'ARCHIVE' }));
+  await expect(begun.finish()).rejects.toMatchObject({ message: expect.stringContaining('EISDIR') });
+});
+
 it('says that it cannot write, and lets nobody wait for a block for ever', async () => {
-  const filing = new EvidenceFiling(join(folder, 'no such folder', 'evidence'));
-  expect(() => handAll(filing, new Uint8Array(64 << 20))).toThrowError(expect.objectContaining({ code: 'ARCHIVE' }));
-  await expect(filing.finish()).rejects.toMatchObject({ code: 'ARCHIVE', message: expect.stringContaining('ENOENT') });
+  const begun = filing(sourceFile(new Uint8Array(64 << 20)), join(temporaryFolder(), 'no such folder', 'evidence'));
+  expect(() => takeAll(begun)).toThrowError(expect.objectContaining({ code: 'ARCHIVE' }));
+  await expect(begun.finish()).rejects.toMatchObject({ code: 'ARCHIVE', message: expect.stringContaining('ENOENT') });
 });
 
 it('stops writing when what it wrote is not wanted', async () => {
-  const path = join(folder, 'evidence');
-  const filing = new EvidenceFiling(path);
-  handAll(filing, new Uint8Array(3 << 20));
-  await filing.abandon();
+  const path = join(temporaryFolder(), 'evidence');
+  const begun = filing(sourceFile(new Uint8Array(64 << 20)), path);
+  expect(begun.next()).toHaveLength(1 << 20);
+  await begun.abandon();
+  const { size } = statSync(path);
+  expect(size).toBeLessThan(64 << 20);
   rmSync(path);
   expect(existsSync(path)).toBe(false);
 });

@@ -1,9 +1,10 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import type { NewRun } from '../../../rig/archive/runStore.ts';
+import { openSourceFile, type SourceFile } from '../../../rig/archive/sourceFile.ts';
 import { inventedRun } from '../../support/inventedRun.ts';
 
 /** A folder that is gone when the test is over. */
@@ -17,6 +18,13 @@ export function temporaryArchive(directory = temporaryFolder()): Archive {
   const archive = openArchive(directory);
   onTestFinished(() => archive.close());
   return archive;
+}
+
+/** A file with these bytes, to be imported. */
+export function sourceFile(bytes: Uint8Array | string): SourceFile {
+  const path = join(temporaryFolder(), 'source');
+  writeFileSync(path, bytes);
+  return openSourceFile(path);
 }
 
 /** An invented run, as it is asked of an archive. */

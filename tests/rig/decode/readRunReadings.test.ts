@@ -1,10 +1,9 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { memorySource } from '../../../rig/decode/byteSource.ts';
 import { readRunReadings } from '../../../rig/decode/readRunReadings.ts';
 import { formatJournalRecord } from '../../../rig/journal/journalRecord.ts';
-import { newRun, temporaryArchive } from '../archive/newRun.ts';
+import { newRun, sourceFile, temporaryArchive } from '../archive/newRun.ts';
 import { line, sentence } from './sentence.ts';
 
 it('reads a recorded run from its journal, with the barometer of the run', () => {
@@ -23,7 +22,7 @@ it('reads a recorded run from its journal, with the barometer of the run', () =>
 it('reads an imported run from the file that was imported', async () => {
   const { source: _, ...rest } = newRun();
   const csv = Buffer.from('elapsed [s],deliveryPressure [bar(g)]\n10,2\n11,3\n');
-  const { sealed } = await temporaryArchive().importRun(rest, 'old.csv', memorySource(csv));
+  const { sealed } = await temporaryArchive().importRun(rest, 'old.csv', sourceFile(csv));
   const { run, folder } = sealed;
   const { readings, census, isPractice } = readRunReadings(folder, run);
   expect([...readings.elapsedS]).toEqual([0, 1]);
