@@ -1,4 +1,5 @@
 import { CHANNEL_NAMES, type ChannelName } from './channels.ts';
+import { extremeRows } from './extremeRows.ts';
 import type { Column, Readings } from './readings.ts';
 
 /** Readings thinned out to be drawn, as plain JSON: a missing value is null. */
@@ -9,23 +10,6 @@ export type DecimatedReadings = {
   readonly channels: Readonly<Partial<Record<ChannelName, readonly (number | null)[]>>>;
 };
 
-/** Rows of the lowest and the highest value in [from, to), and the first row of what is missing there. */
-function extremeRows(column: Column, from: number, to: number): readonly number[] {
-  let lowest = -1;
-  let highest = -1;
-  let missing = -1;
-  for (let row = from; row < to; row += 1) {
-    const value = column.values[row] ?? Number.NaN;
-    if (Number.isNaN(value)) {
-      if (missing < 0) missing = row;
-      continue;
-    }
-    if (lowest < 0 || value < (column.values[lowest] ?? 0)) lowest = row;
-    if (highest < 0 || value > (column.values[highest] ?? 0)) highest = row;
-  }
-  return [lowest, highest, missing].filter((row) => row >= 0);
-}
-
 function keptRows(columns: readonly Column[], rowCount: number, maxRows: number): readonly number[] {
   if (rowCount <= maxRows) return Array.from({ length: rowCount }, (_, row) => row);
   const bucketCount = Math.max(1, Math.floor((maxRows - 2) / (3 * columns.length)));
@@ -34,7 +18,8 @@ function keptRows(columns: readonly Column[], rowCount: number, maxRows: number)
     const from = Math.floor((bucket * rowCount) / bucketCount);
     const to = Math.floor(((bucket + 1) * rowCount) / bucketCount);
     for (const column of columns) {
-      for (const row of extremeRows(column, from, to)) kept.add(row);
+      const { lowest, highest, missing } = extremeRows(column, from, to);
+      for (const row of [lowest, highest, missing]) if (row >= 0) kept.add(row);
     }
   }
   return [...kept].sort((a, b) => a - b);

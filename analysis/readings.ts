@@ -99,3 +99,13 @@ export const BAD_LINE_KINDS = [
   'clockJump',
 ] as const;
 export type BadLineKind = (typeof BAD_LINE_KINDS)[number];
+
+/** Lines that held no reading, and where the bench came back after it was gone, in the order in which they came. */
+export type BadLines = {
+  /** Time since the first reading, by arrival after the last good one; never decreasing [s]. */
+  readonly elapsedS: Float64Array;
+  /** Place in {@link BAD_LINE_KINDS} for each; one beyond them: the bench came back. */
+  readonly kinds: Uint8Array;
+};
+
+export const NO_BAD_LINES: BadLines = { elapsedS: new Float64Array(0), kinds: new Uint8Array(0) };

@@ -36,6 +36,8 @@ export type ExcludeHoldRequest = Omit<HoldExclusion, 'atUtc'>;
 /** GET /api/runs/:id/readings: at most 4,000 rows, the lowest and highest of each bucket kept; NaN is null. */
 export type RunReadings = DecimatedReadings;
 
+/** GET /api/runs/:id/window?from=&to=&dots=: a stretch, the lowest and highest of each dot of each channel kept. */
+export type { ReadingsWindow } from '../analysis/readingsWindow.ts';
 /**
  * GET /api/find?words=&serialNumber=&machine=&what=&pumpId=&type=&outcome=&from=&to=&page=&pageSize=: pumps, runs and
  * certificates that fit all that is given (FindCriteria; what is empty does not count), a page of them (FoundPage).

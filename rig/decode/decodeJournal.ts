@@ -1,12 +1,18 @@
 import { tieClocks } from '../../analysis/clock/tieClocks.ts';
-import type { ClockTie, LineCensus, Readings } from '../../analysis/readings.ts';
+import {
+  BAD_LINE_KINDS,
+  type BadLines,
+  type ClockTie,
+  type LineCensus,
+  type Readings,
+} from '../../analysis/readings.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { ZeroCheck } from '../../analysis/records/runRecord.ts';
 import { JournalError } from '../journal/journalErrors.ts';
 import { parseJournalRecord } from '../journal/journalRecord.ts';
 import { MISSING } from './channelReader.ts';
-import { GrowingDoubles } from './growing.ts';
-import { createLineDecoder, type ReadingRow } from './lineDecoder.ts';
+import { GrowingBytes, GrowingDoubles } from './growing.ts';
+import { createLineDecoder, type DecodedLine, type ReadingRow } from './lineDecoder.ts';
 import { ReadingColumns } from './readingColumns.ts';
 
 /** Changes whenever the same bytes would yield another reading; what is kept of decoded readings carries it. */
@@ -15,6 +21,7 @@ export const DECODER_VERSION = '1';
 export type DecodedRun = {
   readonly readings: Readings;
   readonly census: LineCensus;
+  readonly badLines: BadLines;
   /** A valid greeting of a practice bench stands in the journal. */
   readonly isPractice: boolean;
   /** Host's clock at the first reading, to place marks beside readings; null without readings or for an imported file. */
@@ -44,8 +51,11 @@ export function decodeJournal(
   const decoder = createLineDecoder(bench, barometerPa, zeroCheck);
   const columns = new ReadingColumns(bench.channels.map(({ channel }) => channel));
   const clocks = { deviceUs: new GrowingDoubles(), arrivalUs: new GrowingDoubles() };
+  const bad = { elapsedS: new GrowingDoubles(), kinds: new GrowingBytes() };
   let speedUp: number | null = null;
   let firstRow: ReadingRow | null = null;
+  let last = { elapsedS: 0, arrivalUs: Number.NaN };
+  let lastBadS = 0;
   let lineNumber = 0;
   for (const record of recordsOf(journal)) {
     lineNumber += 1;
@@ -55,6 +65,13 @@ export function decodeJournal(
     }
     const decoded = decoder.push(line);
     if (decoded.kind === 'note' && decoded.practice !== null) speedUp = decoded.practice.speedUp;
+    const badKind = badKindOf(decoded);
+    if (badKind !== null) {
+      const sinceUs = Number.isNaN(last.arrivalUs) ? 0 : line.monotonicUs - last.arrivalUs;
+      lastBadS = Math.max(lastBadS, last.elapsedS + (sinceUs / 1e6) * (speedUp ?? 1));
+      bad.elapsedS.push(lastBadS);
+      bad.kinds.push(badKind);
+    }
     if (decoded.kind !== 'reading') continue;
     const { row } = decoded;
     firstRow ??= row;
@@ -62,7 +79,8 @@ export function decodeJournal(
       clocks.deviceUs.push(row.deviceUs);
       clocks.arrivalUs.push(row.arrivalUs);
     }
-    columns.add((timeUs(row) - timeUs(firstRow)) / 1e6, (channel) => row.channels[channel] ?? MISSING);
+    last = { elapsedS: (timeUs(row) - timeUs(firstRow)) / 1e6, arrivalUs: row.arrivalUs };
+    columns.add(last.elapsedS, (channel) => row.channels[channel] ?? MISSING);
   }
   const census = decoder.census();
   const hasClock = bench.wire.deviceClockBits !== null;
@@ -72,10 +90,17 @@ export function decodeJournal(
   return {
     readings: columns.readings(hasClock ? 'device' : 'arrival', clockTie),
     census,
+    badLines: { elapsedS: bad.elapsedS.taken(), kinds: bad.kinds.taken() },
     isPractice: speedUp !== null,
     firstArrivalUs: firstRow?.arrivalUs ?? null,
     speedUp: speedUp ?? 1,
   };
+}
+
+/** As {@link BadLines} has it; null for a line that is none of them. */
+function badKindOf(decoded: DecodedLine): number | null {
+  if (decoded.kind === 'bad') return BAD_LINE_KINDS.indexOf(decoded.badKind);
+  return decoded.kind === 'reconnected' ? BAD_LINE_KINDS.length : null;
 }
 
 function timeUs(row: ReadingRow): number {

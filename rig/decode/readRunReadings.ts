@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import type { Readings } from '../../analysis/readings.ts';
+import { NO_BAD_LINES, type Readings } from '../../analysis/readings.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
 import { journalFileName } from '../archive/runFiles.ts';
 import { messageOf } from '../errors.ts';
@@ -36,6 +36,7 @@ export function importedRun(readings: Readings): DecodedRun {
       lostReadingCount: 0,
       reconnectCount: 0,
     },
+    badLines: NO_BAD_LINES,
     isPractice: false, // a CSV file cannot tell; the certificate names it as imported
     firstArrivalUs: null,
     speedUp: 1,

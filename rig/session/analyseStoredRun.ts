@@ -28,7 +28,19 @@ export function analyseStoredRun(archive: Archive, runId: string, trials: TrialR
   return analyseDecoded(archive, sealed, decoded, trials);
 }
 
-/** Analyses readings that were just decoded; the result is kept beside the run. */
+/** Rows that are drawn at most: more than a wide screen has dots. */
+const DRAWN_ROWS = 4000;
+
+/** What is drawn of a run, kept beside it from the first time on that it is asked for. */
+function drawnOf(archive: Archive, runId: string, { readings, firstArrivalUs, speedUp }: DecodedRun): DrawnRun {
+  const kept = archive.readDrawn(runId);
+  if (kept !== null) return kept;
+  const drawn = { readings: decimate(readings, DRAWN_ROWS), firstArrivalUs, speedUp };
+  archive.saveDrawn(runId, drawn);
+  return drawn;
+}
+
+/** Analyses readings that were just decoded; result and drawing are kept beside the run. */
 export function analyseDecoded(
   archive: Archive,
   sealed: SealedRun,
@@ -40,6 +52,7 @@ export function analyseDecoded(
   const exclusions = archive.readExclusions(run.id);
   const result = analyseRun({ run, readings, census, isPractice, exclusions, trials });
   archive.saveResult(run.id, result);
+  drawnOf(archive, run.id, decoded);
   return { sealed, decoded, result };
 }
 
@@ -60,9 +73,6 @@ export function readStoredResult(archive: Archive, runId: string): ReadRun {
 /** A sealed run as it is shown: its result and what is drawn of it. */
 export type OpenedRun = ReadRun & { readonly drawn: DrawnRun };
 
-/** Rows that are drawn at most: more than a wide screen has dots. */
-const DRAWN_ROWS = 4000;
-
 /**
  * Opens a sealed run to be shown. What this version of the program analysed and drew before is taken as it was kept, and the
  * journal compared by its length alone; else the run is read and checked as {@link readStoredRun} does.
@@ -77,8 +87,5 @@ export function openStoredRun(archive: Archive, runId: string): OpenedRun {
   }
   const { sealed, decoded, result } =
     kept === null ? analyseStoredRun(archive, runId) : { ...readStoredRun(archive, runId), result: kept };
-  const { readings, firstArrivalUs, speedUp } = decoded;
-  const drawn = { readings: decimate(readings, DRAWN_ROWS), firstArrivalUs, speedUp };
-  archive.saveDrawn(runId, drawn);
-  return { sealed, result, drawn };
+  return { sealed, result, drawn: drawnOf(archive, runId, decoded) };
 }

@@ -5,6 +5,7 @@ import { compareRuns } from '../../analysis/againstTheory/compareRuns.ts';
 import { analyseRun } from '../../analysis/analyseRun.ts';
 import { decimate } from '../../analysis/decimate.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
+import { readingsWindow, searchedReadings } from '../../analysis/readingsWindow.ts';
 import { pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
 import { indexedRun } from '../../rig/archive/indexEntries.ts';
@@ -247,6 +248,12 @@ class RememberedArchive implements FilingCabinet {
 
   async readRunReadings(runId: string) {
     return decimate(this.#find(runId).recorded.decoded.readings, MOST_ROWS);
+  }
+
+  async readRunWindow(runId: string, stretch: Parameters<FilingCabinet['readRunWindow']>[1]) {
+    const { readings, badLines } = this.#find(runId).recorded.decoded;
+    const toS = stretch.toS ?? readings.elapsedS.at(-1) ?? 0;
+    return readingsWindow(searchedReadings(readings, badLines), stretch.fromS, toS, stretch.dots);
   }
 
   async listCertificates() {

@@ -10,6 +10,7 @@ import {
   practiceRequest,
   startRunRequest,
   stopRunRequest,
+  windowRequest,
   zeroCheckRequest,
 } from './requests.ts';
 
@@ -51,6 +52,10 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
   });
   api.get('/runs/:id/readings', async (request, response) => {
     response.json(await archive.readRunReadings(request.params.id));
+  });
+  api.get('/runs/:id/window', async (request, response) => {
+    const { from, to, dots } = windowRequest.parse(request.query);
+    response.json(await archive.readRunWindow(request.params.id, { fromS: from, toS: to ?? null, dots }));
   });
 
   recordRoutes(api, archive);

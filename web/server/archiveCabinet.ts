@@ -6,6 +6,7 @@ import { openStoredRun } from '../../rig/session/analyseStoredRun.ts';
 import { earlierRuns } from '../../rig/session/earlierRuns.ts';
 import { excludeHold } from '../../rig/session/excludeHold.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
+import { ReadingsShelf } from '../../rig/session/readingsShelf.ts';
 import type { RunView, StartDefaults } from '../api.ts';
 import type { FilingCabinet } from './dependencies.ts';
 import { RequestError } from './refusals.ts';
@@ -45,6 +46,7 @@ export function archiveCabinet(
   isPractice: boolean,
   filing: Pick<FilingCabinet, 'fileCertificate' | 'certificatePdfPath'>,
 ): FilingCabinet {
+  const shelf = new ReadingsShelf(archive);
   const known = (runId: string): string => {
     if (archive.listRuns().some(({ id }) => id === runId)) return runId;
     throw new RequestError(404, 'UNKNOWN_RUN', `No run is called ${runId}.`);
@@ -59,6 +61,7 @@ export function archiveCabinet(
       excludeHold(archive, known(runId), request);
       return viewOf(archive, runId);
     },
+    readRunWindow: async (runId, { fromS, toS, dots }) => shelf.window(known(runId), fromS, toS, dots),
     readRunReadings: async (runId) => openStoredRun(archive, known(runId)).drawn.readings,
     listCertificates: async () => archive.listCertificates(),
     startDefaults: async () => defaultsFor(archive, bench, isPractice),

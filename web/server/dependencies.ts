@@ -7,6 +7,7 @@ import type {
   FileCertificateRequest,
   FindCriteria,
   FoundPage,
+  ReadingsWindow,
   RunListEntry,
   RunReadings,
   RunView,
@@ -42,6 +43,11 @@ export type FilingCabinet = {
   readRunView(runId: string): Promise<RunView>;
   /** Thinned out to be drawn. */
   readRunReadings(runId: string): Promise<RunReadings>;
+  /** A stretch of it for so many dots across; up to its last reading where toS is null [s]. */
+  readRunWindow(
+    runId: string,
+    stretch: { readonly fromS: number; readonly toS: number | null; readonly dots: number },
+  ): Promise<ReadingsWindow>;
   /** Keeps what a person said of a stretch of a run, and analyses the run anew. */
   excludeHold(runId: string, request: ExcludeHoldRequest): Promise<RunView>;
   listCertificates(): Promise<readonly CertificateListEntry[]>;

@@ -57,3 +57,12 @@ export const findRequest = z.preprocess(
         ),
   findCriteria,
 );
+
+/** A stretch of a run to be drawn, from the address: begin, end (the run's own where it is not named), dots across. */
+export const windowRequest = z
+  .strictObject({
+    from: z.coerce.number().default(0),
+    to: z.coerce.number().optional(),
+    dots: z.coerce.number().int().min(1).max(4000),
+  })
+  .refine(({ from, to }) => to === undefined || to > from, 'the stretch ends before it begins');

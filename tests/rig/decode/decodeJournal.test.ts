@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { BAD_LINE_KINDS } from '../../../analysis/readings.ts';
 import { decodeJournal } from '../../../rig/decode/decodeJournal.ts';
 import { formatJournalRecord } from '../../../rig/journal/journalRecord.ts';
 import { LineSplitter } from '../../../rig/serial/lineSplitter.ts';
@@ -112,4 +113,22 @@ it('a thousand garbage bytes between two good lines cost no reading', async () =
   const { census } = await decodeStream([good(1), garbage, '\r\n', good(2)]);
   // By hand: 1000 bytes in pieces of at most 256 are four.
   expect(census).toMatchObject({ readingCount: 2, badLineCounts: { tooLong: 4 }, lostReadingCount: 0 });
+});
+
+it('keeps where bad lines came, by their arrival after the last reading, and where the bench came back', () => {
+  const journal = [
+    formatJournalRecord(line('garbage', 900_000)),
+    formatJournalRecord(line(sentence('1,5000000,1,2,3,600,40'), 1_000_000)),
+    formatJournalRecord(line(sentence('2,5100000,1,2,3,600,40'), 1_100_000)),
+    formatJournalRecord(line(`${sentence('3,5200000,1,2,3,600,40').slice(0, -1)}Z`, 1_350_000)),
+    formatJournalRecord({ ...line('', 2_600_000), fault: 'reconnected' }),
+  ].join('');
+  const { badLines } = decodeJournal(journal, inventedBench(), BAROMETER_PA);
+  // 0.1 s of the bench, then 0.25 s and 1.5 s of the host after the last reading
+  expect([...badLines.elapsedS]).toEqual([0, 0.35, 1.6]);
+  expect([...badLines.kinds].map((kind) => BAD_LINE_KINDS[kind] ?? 'reconnected')).toEqual([
+    'prefix',
+    'checksum',
+    'reconnected',
+  ]);
 });

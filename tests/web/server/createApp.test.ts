@@ -143,6 +143,17 @@ describe('the routes', () => {
     }
   });
 
+  it('give a stretch for so many dots, and refuse one that ends before it begins', async () => {
+    const address = `${base}/api/runs/${dryLift.run.id}/window`;
+    const window: unknown = await (await fetch(`${address}?from=1&to=3&dots=10`)).json();
+    // 2 s at 50 readings a second, both ends within; two a dot are kept
+    expect(window).toMatchObject({ fromS: 1, toS: 3, rowCount: 101, isWhole: false });
+    expect(window).toHaveProperty('channels.suctionPressure.values.12');
+    const refused = await fetch(`${address}?from=3&to=1&dots=10`);
+    expect(refused.status).toBe(400);
+    expect(await refused.json()).toMatchObject({ code: 'BAD_REQUEST' });
+  });
+
   it('give readings thinned to 4,000 rows at the most, every channel as long as the time', async () => {
     const readings = runReadings.parse(await (await fetch(`${base}/api/runs/${dryLift.run.id}/readings`)).json());
     expect(readings.elapsedS.length).toBeLessThanOrEqual(4_000);

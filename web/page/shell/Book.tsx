@@ -2,7 +2,6 @@ import { useEffect } from 'preact/hooks';
 import { BenchPlace } from '../bench/BenchPlace.tsx';
 import { sessionState } from '../live/liveBench.ts';
 import { PumpsPlace } from '../pumps/PumpsPlace.tsx';
-import { RunPlace } from '../runs/RunPlace.tsx';
 import { RunsPlace } from '../runs/RunsPlace.tsx';
 import { clockFace } from '../words/moments.ts';
 import { later } from './later.tsx';
@@ -17,11 +16,13 @@ const CertificatesPlace = later(
   'certificates',
   async () => (await import('../certificates/CertificatesPlace.tsx')).CertificatesPlace,
 );
+const RunPlace = later('run', async () => (await import('../runs/RunPlace.tsx')).RunPlace);
+const ComparePlace = later('compare', async () => (await import('../runs/compare/ComparePlace.tsx')).ComparePlace);
 
 const STRIP = [
   { title: 'Bench', href: address.bench, names: ['bench'] },
   { title: 'Pumps', href: address.pumps, names: ['pumps', 'pump', 'newPump', 'pumpRecord', 'stripSheet'] },
-  { title: 'Runs', href: address.runs, names: ['runs', 'run'] },
+  { title: 'Runs', href: address.runs, names: ['runs', 'run', 'compare'] },
   { title: 'Certificates', href: address.certificates, names: ['certificates'] },
 ];
 
@@ -71,6 +72,8 @@ function Opened({ at }: { readonly at: Place }) {
       return <RunsPlace />;
     case 'run':
       return <RunPlace id={at.id} />;
+    case 'compare':
+      return <ComparePlace ids={at.ids} />;
     case 'certificates':
       return <CertificatesPlace />;
     case 'nowhere':

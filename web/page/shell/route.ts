@@ -10,6 +10,7 @@ export type Place =
   | { readonly name: 'stripSheet'; readonly id: string }
   | { readonly name: 'runs' }
   | { readonly name: 'run'; readonly id: string }
+  | { readonly name: 'compare'; readonly ids: readonly string[] }
   | { readonly name: 'certificates' }
   | { readonly name: 'certificate'; readonly id: string }
   | { readonly name: 'instruments' }
@@ -17,7 +18,9 @@ export type Place =
   | { readonly name: 'nowhere'; readonly address: string };
 
 function placeOf(hash: string): Place {
-  const [name = '', id = '', ...rest] = hash.replace(/^#?\/?/, '').split('/');
+  const [name = '', id = '', ...rest] = pathOf(hash)
+    .replace(/^#?\/?/, '')
+    .split('/');
   if (name === 'pumps' && rest.length === 1) {
     if (rest[0] === 'record') return { name: 'pumpRecord', id: decodeURIComponent(id) };
     if (rest[0] === 'strip') return { name: 'stripSheet', id: decodeURIComponent(id) };
@@ -32,14 +35,30 @@ function placeOf(hash: string): Place {
   if (name === 'runs') return { name: 'run', id: decodeURIComponent(id) };
   if (name === 'certificates') return { name: 'certificate', id: decodeURIComponent(id) };
   if (name === 'instruments') return { name: 'instrument', id: decodeURIComponent(id) };
+  if (name === 'compare') {
+    return {
+      name,
+      ids: id
+        .split(',')
+        .filter((each) => each !== '')
+        .map(decodeURIComponent),
+    };
+  }
   return { name: 'nowhere', address: hash };
+}
+
+function pathOf(hash: string): string {
+  return hash.split('?', 1)[0] ?? '';
 }
 
 export const place = signal<Place>(placeOf(location.hash));
 
-window.addEventListener('hashchange', () => {
-  place.value = placeOf(location.hash);
-});
+function follow(): void {
+  const next = placeOf(location.hash);
+  if (JSON.stringify(next) !== JSON.stringify(place.value)) place.value = next;
+}
+
+window.addEventListener('hashchange', follow);
 
 export const address = {
   bench: '#/bench',
@@ -50,6 +69,7 @@ export const address = {
   stripSheet: (id: string): string => `#/pumps/${encodeURIComponent(id)}/strip`,
   runs: '#/runs',
   run: (id: string): string => `#/runs/${encodeURIComponent(id)}`,
+  compare: (ids: readonly string[]): string => `#/compare/${ids.map(encodeURIComponent).join(',')}`,
   certificates: '#/certificates',
   certificate: (number: string): string => `#/certificates/${encodeURIComponent(number)}`,
   instruments: '#/instruments',
