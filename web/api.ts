@@ -52,10 +52,26 @@ export type CertificateListEntry = {
   readonly pumpName: string;
   readonly outcome: OutcomeWord;
   readonly isSpecimen: boolean;
+  /** Whether it still speaks for its pump. */
+  readonly standing: 'issued' | 'replaced' | 'withdrawn';
+  /** 'replaced by 2026-0003: why', 'withdrawn on 2026-12-01 by whom: why'; empty where it stands. */
+  readonly standingNote: string;
 };
 
 /** POST /api/certificates */
-export type FileCertificateRequest = { readonly runIds: readonly string[]; readonly signatory: string };
+export type FileCertificateRequest = {
+  readonly runIds: readonly string[];
+  readonly signatory: string;
+  /** The certificate whose place the new one takes; left out: none's. */
+  readonly replaces?: { readonly number: string; readonly reason: string } | undefined;
+};
+
+/** POST /api/certificates/:number/withdrawal; answered by the certificate as it is listed from then on. */
+export type WithdrawCertificateRequest = { readonly signatory: string; readonly reason: string };
+
+/** POST /api/verify: files as they were dropped; a .jws belongs to the .json of the same name. Answered by CertificateCheck[]. */
+export type VerifyRequest = { readonly files: readonly { readonly name: string; readonly base64: string }[] };
+export type { CertificateCheck } from '../rig/certificate/certificateCheck.ts';
 
 /** POST /api/runs */
 export type StartRunRequest = {

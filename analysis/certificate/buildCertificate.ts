@@ -1,6 +1,6 @@
 import { no, type Outcome, yes } from '../outcome.ts';
 import type { OutcomeWord } from '../result.ts';
-import { type CertificateData, certificateData, type PreviousCertificate } from './certificateData.ts';
+import { type CertificateData, type ChainPlace, certificateData } from './certificateData.ts';
 import type { CertificateRefusal } from './certificateRefusal.ts';
 import { statedOnly } from './certificateStated.ts';
 import {
@@ -25,7 +25,9 @@ export type CertificateRequest = {
   readonly issuedAtUtc: string;
   readonly signatory: string;
   readonly workshop: string;
-  readonly previous: PreviousCertificate | null;
+  /** Null: it takes no other's place. */
+  readonly replaces: CertificateData['replaces'];
+  readonly place: ChainPlace;
   readonly programVersion: string;
   readonly runs: readonly CertifiedRun[];
 };
@@ -101,7 +103,8 @@ export function buildCertificate(request: CertificateRequest): Outcome<Certifica
       findings: findingParts(runs),
       cautions: [...CAUTIONS],
       verification: { how: [...HOW_TO_VERIFY], cannotKnow: [...CANNOT_KNOW] },
-      previous: request.previous,
+      replaces: request.replaces,
+      ...request.place,
     } satisfies CertificateData),
   );
 }

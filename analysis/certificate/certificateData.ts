@@ -8,9 +8,19 @@ import { budgetedValue, statedValue } from './statedValue.ts';
 import { certificateBench, certificateRun, conditions } from './testedSchema.ts';
 
 /** A certificate's number: year of issue and a counter. */
-const certificateNumber = z.string().regex(/^\d{4}-\d{4,6}$/, "a year and a counter, as in '2026-0001'");
+export const certificateNumber = z.string().regex(/^\d{4}-\d{4,6}$/, "a year and a counter, as in '2026-0001'");
 
 const outcomeWord = z.enum(['pass', 'fail', 'not proven', 'measured']);
+
+const previousCertificate = z.strictObject({
+  number: certificateNumber,
+  jsonSha256: sha256Hex,
+  pdfSha256: sha256Hex,
+});
+
+/** A notice that was filed in the archive: its file's name and the SHA-256 of its bytes. */
+const chainedNotice = z.strictObject({ file: z.string().min(1), jsonSha256: sha256Hex });
+export type ChainedNotice = z.infer<typeof chainedNotice>;
 
 const certificateDemand = z.strictObject({
   demand,
@@ -58,8 +68,22 @@ export const certificateData = z.strictObject({
   ),
   cautions: z.array(z.string()),
   verification: z.strictObject({ how: z.array(z.string()), cannotKnow: z.array(z.string()) }),
+  /** The certificate whose place this one takes, and why; null: it takes none's. */
+  replaces: z
+    .strictObject({ number: certificateNumber, jsonSha256: sha256Hex, reason: z.string().min(1) })
+    .nullable()
+    .default(null),
   /** The certificate filed before this one; null for an archive's first. */
-  previous: z.strictObject({ number: certificateNumber, jsonSha256: sha256Hex, pdfSha256: sha256Hex }).nullable(),
+  previous: previousCertificate.nullable(),
+  /** Notices filed between that one and this, oldest first: none can vanish without breaking the chain. */
+  notices: z.array(chainedNotice).default([]),
 });
 export type CertificateData = z.infer<typeof certificateData>;
-export type PreviousCertificate = NonNullable<CertificateData['previous']>;
+export type PreviousCertificate = z.infer<typeof previousCertificate>;
+
+/** Where in an archive's chain something was filed. */
+export const chainPlace = { previous: previousCertificate.nullable(), notices: z.array(chainedNotice) };
+export type ChainPlace = Pick<CertificateData, 'previous' | 'notices'>;
+
+/** Why a certificate is withdrawn, or another takes its place: a sentence that somebody answers for. */
+export const noticeReason = z.string().trim().min(1, 'why').max(500);

@@ -71,6 +71,16 @@ export class ArchiveIndex {
     return new Set(z.array(z.string()).parse(ids));
   }
 
+  /** Lists a certificate that is in the index with another standing; its words stay. */
+  putStanding(number: string, standing: Pick<CertificateListEntry, 'standing' | 'standingNote'>): void {
+    const certificate = this.certificate(number);
+    if (certificate === null) return;
+    const entry = JSON.stringify(
+      foundEntry.parse({ what: 'certificate', certificate: { ...certificate, ...standing } }),
+    );
+    this.database.prepare("UPDATE entries SET entry = ? WHERE what = 'certificate' AND id = ?").run(entry, number);
+  }
+
   /** Newest first. */
   certificates(): readonly CertificateListEntry[] {
     return this.database

@@ -1,15 +1,18 @@
 import { join } from 'node:path';
 import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
-import { certificatePath, filedNumbers } from '../certificate/certificateFolder.ts';
+import { certificateFolder, certificatePath, filedNumbers } from '../certificate/certificateFolder.ts';
+import { readWithdrawal, type Standing, standingFrom, withdrawnNumbers } from '../certificate/standing.ts';
 import { ArchiveIndex } from './archiveIndex.ts';
 import type { FindCriteria, FoundPage } from './findCriteria.ts';
 import {
   type CertificateListEntry,
+  type FindableCertificate,
   findableCertificate,
   type Indexed,
   indexedCertificate,
   indexedPump,
   indexedRun,
+  listedStanding,
   type RunListEntry,
 } from './indexEntries.ts';
 import { readMembers } from './jsonMembers.ts';
@@ -44,8 +47,19 @@ export class ArchiveListing {
     return indexed?.entry ?? null;
   }
 
-  putCertificate(data: Parameters<typeof indexedCertificate>[0]): void {
-    this.index.putCertificate(indexedCertificate(data));
+  /** Puts a certificate into the index; the one whose place it takes is listed as replaced from then on. */
+  putCertificate(data: FindableCertificate): void {
+    const withdrawal = readWithdrawal(certificateFolder(this.directory), data.number);
+    this.index.putCertificate(indexedCertificate(data, standingFrom(withdrawal, null)));
+    if (data.replaces === null || this.index.certificate(data.replaces.number)?.standing === 'withdrawn') return;
+    const replaced: Standing = { state: 'replaced', by: data.number, reason: data.replaces.reason };
+    this.index.putStanding(data.replaces.number, listedStanding(replaced));
+  }
+
+  /** Lists a certificate as withdrawn. */
+  putWithdrawal(number: string): void {
+    const withdrawal = readWithdrawal(certificateFolder(this.directory), number);
+    if (withdrawal !== null) this.index.putStanding(number, listedStanding(standingFrom(withdrawal, null)));
   }
 
   /** All runs, newest first. Folders without a readable run record are left out. */
@@ -85,8 +99,9 @@ export class ArchiveListing {
     );
     this.inBatches(
       filedNumbers(this.directory).filter((number) => !certificates.has(number)),
-      (number) => this.index.putCertificate(this.readCertificate(number)),
+      (number) => this.putCertificate(this.readCertificate(number)),
     );
+    for (const number of withdrawnNumbers(certificateFolder(this.directory))) this.putWithdrawal(number);
   }
 
   /**
@@ -102,7 +117,7 @@ export class ArchiveListing {
     this.index.replace(() => {
       for (const version of pumps) this.putPumpVersion(version);
       for (const run of runs) if (run !== null && run.entry.ending !== 'open') this.index.putRun(run);
-      for (const certificate of certificates) this.index.putCertificate(certificate);
+      for (const certificate of certificates) this.putCertificate(certificate);
     });
     this.refresh();
   }
@@ -136,8 +151,7 @@ export class ArchiveListing {
     }
   }
 
-  private readCertificate(number: string): Indexed<CertificateListEntry> {
-    const path = certificatePath(this.directory, number, 'json');
-    return indexedCertificate(readMembers(findableCertificate, path));
+  private readCertificate(number: string): FindableCertificate {
+    return readMembers(findableCertificate, certificatePath(this.directory, number, 'json'));
   }
 }

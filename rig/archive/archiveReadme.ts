@@ -9,6 +9,7 @@ runs/<day>-<number>/  run.json      what was true before the first byte
                       exclusions.jsonl  what a person took out of the fit afterwards, and why
                       result.json   the analysis: can be made again from the files above
                       drawn.json    what is drawn of it: the same
-certificates/         <number>.pdf, the same data as <number>.json and its signature <number>.jws
+certificates/         <number>.pdf, the same data as <number>.json and its signature <number>.jws;
+                      <number>.withdrawn.json and .jws where a certificate was withdrawn: who, when, why
 index.sqlite          can be made again from all of these
 `;

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import { type RunClosing, type RunRecord, runClosing, runKind, runLabel } from '../../analysis/records/runRecord.ts';
 import type { OutcomeWord } from '../../analysis/result.ts';
+import { type Standing, standingWords } from '../certificate/standing.ts';
 
 export const outcomeWord = z.enum(['pass', 'fail', 'not proven', 'measured']);
 
@@ -47,6 +48,10 @@ const certificateEntry = z.strictObject({
   signatory: z.string(),
   outcome: outcomeWord,
   isSpecimen: z.boolean(),
+  /** Whether it still speaks for its pump. */
+  standing: z.enum(['issued', 'replaced', 'withdrawn']).default('issued'),
+  /** Why it does not, and what took its place; empty where it does. */
+  standingNote: z.string().default(''),
 });
 export type CertificateListEntry = z.infer<typeof certificateEntry>;
 
@@ -70,6 +75,7 @@ export const findableCertificate = z.object({
   issuedAtUtc: z.string(),
   signatory: z.string(),
   workshop: z.string(),
+  replaces: z.object({ number: z.string(), reason: z.string() }).nullable().default(null),
   pump: z.object({
     id: z.string(),
     name: z.string(),
@@ -91,7 +97,7 @@ export const findableCertificate = z.object({
     }),
   ),
 });
-type FindableCertificate = z.infer<typeof findableCertificate>;
+export type FindableCertificate = z.infer<typeof findableCertificate>;
 type FindablePump = FindableCertificate['pump'];
 type FindableInstrument = FindableCertificate['benches'][number]['instruments'][number];
 
@@ -131,15 +137,23 @@ export function indexedRun(
   };
 }
 
-export function certificateListEntry(data: FindableCertificate): CertificateListEntry {
+export function certificateListEntry(
+  data: FindableCertificate,
+  standing: Standing = { state: 'issued' },
+): CertificateListEntry {
   const { number, issuedAtUtc, signatory, outcome, isSpecimen, pump } = data;
-  return { ...partOf(pump), number, issuedAtUtc, signatory, outcome, isSpecimen };
+  return { ...partOf(pump), number, issuedAtUtc, signatory, outcome, isSpecimen, ...listedStanding(standing) };
 }
 
-export function indexedCertificate(data: FindableCertificate): Indexed<CertificateListEntry> {
+/** A standing as it is listed. */
+export function listedStanding(standing: Standing): Pick<CertificateListEntry, 'standing' | 'standingNote'> {
+  return { standing: standing.state, standingNote: standingWords(standing) };
+}
+
+export function indexedCertificate(data: FindableCertificate, standing?: Standing): Indexed<CertificateListEntry> {
   const { number, title, signatory, workshop, pump, runs, benches } = data;
   return {
-    entry: certificateListEntry(data),
+    entry: certificateListEntry(data, standing),
     words: [
       ...[number, title, signatory, workshop],
       ...wordsOfPump(pump),

@@ -197,6 +197,11 @@ export class Archive {
     this.listing.putCertificate(data);
   }
 
+  /** Lists a certificate as withdrawn, by the notice beside it. */
+  putWithdrawal(number: string): void {
+    this.listing.putWithdrawal(number);
+  }
+
   /** Newest first. */
   listCertificates(): readonly CertificateListEntry[] {
     return this.listing.certificates();

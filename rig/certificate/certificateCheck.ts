@@ -1,8 +1,18 @@
 import type { CertificateData } from '../../analysis/certificate/certificateData.ts';
 
-/** Whether the certificate before this one is still what it was when this one was filed. */
+/** Whether what was filed before this certificate is still what it was when this one was filed. */
 export type ChainCheck = {
   readonly state: 'first' | 'holds' | 'broken' | 'not here';
+  /** In words. */
+  readonly text: string;
+};
+
+/**
+ * Whether the certificate still speaks for its pump, as far as is known here. 'another': a different certificate bears its
+ * number here. 'changed notice': a notice of its withdrawal is not as it was signed. 'not told': it is not filed here.
+ */
+export type StandingCheck = {
+  readonly state: 'issued' | 'replaced' | 'withdrawn' | 'another' | 'changed notice' | 'not told';
   /** In words. */
   readonly text: string;
 };
@@ -19,10 +29,15 @@ export type CertificateCheck =
       readonly issuedAtUtc: string;
       readonly signatory: string;
       readonly pumpName: string;
+      readonly serialNumber: string;
+      /** Of the data: printed on the certificate and in its code. */
+      readonly jsonSha256: string;
       readonly signedBy: { readonly subject: string; readonly certificateSha256: string };
       /** The key lies in this machine's key folder. */
       readonly isKeyKnown: boolean;
+      readonly replaces: CertificateData['replaces'];
       readonly chain: ChainCheck;
+      readonly standing: StandingCheck;
       readonly cannotKnow: readonly string[];
     }
   | { readonly state: 'changed' | 'not a certificate'; readonly path: string; readonly why: string };

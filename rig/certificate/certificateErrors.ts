@@ -25,3 +25,24 @@ export class CertificateFileError extends BenchError {
     super(`${path}: ${why}`, options);
   }
 }
+
+/** There is no such certificate in this archive. */
+export class UnknownCertificateError extends BenchError {
+  override readonly code = 'UNKNOWN_CERTIFICATE';
+
+  constructor(readonly number: string) {
+    super(`no certificate has the number ${number}`);
+  }
+}
+
+/** The certificate does not stand any more: it cannot be replaced or withdrawn again. */
+export class CertificateStandingError extends BenchError {
+  override readonly code = 'CERTIFICATE_STANDING';
+
+  constructor(
+    readonly number: string,
+    why: string,
+  ) {
+    super(`certificate ${number}: ${why}`);
+  }
+}

@@ -1,10 +1,21 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { PreviousCertificate } from '../../analysis/certificate/certificateData.ts';
+import { z } from 'zod';
+import {
+  type ChainedNotice,
+  type ChainPlace,
+  chainPlace,
+  type PreviousCertificate,
+} from '../../analysis/certificate/certificateData.ts';
+import { readRecordFile } from '../archive/recordFile.ts';
 
 const NUMBERED = /^(\d{4})-(\d{4,6})\.(?:json|jws|pdf)$/;
 const COUNTER_DIGITS = 4;
+
+/** Signed notices that lie among the certificates: one was withdrawn, or the key was changed. */
+const NOTICE = /^(?:\d{4}-\d{4,6}\.withdrawn|key-\d{4})\.json$/;
+const placeOfNotice = z.looseObject(chainPlace);
 
 /** The PDF is written last: with it a certificate is filed, without it the number is lost and never listed. */
 const CERTIFICATE_ENDINGS = ['json', 'jws', 'pdf'] as const;
@@ -65,11 +76,35 @@ export function nextNumber(archiveDirectory: string, issuedAt: Date): string {
   return printed({ year, counter: last?.year === year ? last.counter + 1 : 1 });
 }
 
-/** The certificate that the next one names as the one before it. */
-export function previousCertificate(archiveDirectory: string): PreviousCertificate | null {
+function lastCertificate(archiveDirectory: string): PreviousCertificate | null {
   const number = filedNumbers(archiveDirectory).at(-1);
   if (number === undefined) return null;
   const hashOf = (ending: CertificateEnding) =>
     sha256Of(readFileSync(certificatePath(archiveDirectory, number, ending)));
   return { number, jsonSha256: hashOf('json'), pdfSha256: hashOf('pdf') };
+}
+
+/** Names of the notices' files, in no order of time. */
+function noticeNames(folder: string): readonly string[] {
+  return existsSync(folder) ? readdirSync(folder).filter((name) => NOTICE.test(name)) : [];
+}
+
+/** Notices that were filed after a certificate and before the next, oldest first: each names those before it. */
+function noticesAfter(folder: string, number: string | null): ChainedNotice[] {
+  return noticeNames(folder)
+    .map((file) => ({ file, place: readRecordFile(placeOfNotice, join(folder, file)) }))
+    .filter(({ place }) => (place.previous?.number ?? null) === number)
+    .sort((a, b) => a.place.notices.length - b.place.notices.length)
+    .map(({ file }) => ({ file, jsonSha256: sha256Of(readFileSync(join(folder, file))) }));
+}
+
+/**
+ * Where the next filing stands: the certificate before it, and the notices since.
+ *
+ * @param archiveDirectory - the archive, locked for a filing [-]
+ * @throws RecordError naming a notice that cannot be read
+ */
+export function nextPlace(archiveDirectory: string): ChainPlace {
+  const previous = lastCertificate(archiveDirectory);
+  return { previous, notices: noticesAfter(certificateFolder(archiveDirectory), previous?.number ?? null) };
 }

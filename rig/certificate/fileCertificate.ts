@@ -1,6 +1,6 @@
 import { mkdirSync } from 'node:fs';
 import { buildCertificate } from '../../analysis/certificate/buildCertificate.ts';
-import type { CertificateData } from '../../analysis/certificate/certificateData.ts';
+import { type CertificateData, noticeReason } from '../../analysis/certificate/certificateData.ts';
 import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
@@ -11,16 +11,17 @@ import {
   certificateFolder,
   certificatePath,
   nextNumber,
-  previousCertificate,
+  nextPlace,
 } from './certificateFolder.ts';
 import { fingerprintOf, type WorkshopKeys } from './keys.ts';
 import { certificatePdf } from './pdf/certificatePdf.ts';
 import type { PlotReadings } from './pdf/secondPage.ts';
 import { signJws } from './signature/jws.ts';
 import { signPdf } from './signature/signPdf.ts';
+import { readStandingCertificate } from './standingCertificate.ts';
 
 /** What filing needs of an archive. */
-type FilingArchive = {
+export type FilingArchive = {
   readonly directory: string;
   withFilingLock<Value>(file: () => Promise<Value>): Promise<Value>;
   addCertificate(data: CertificateData): void;
@@ -35,6 +36,8 @@ export type FilingRequest = {
   readonly runs: readonly CertifiedRun[];
   /** Readings to be drawn, by run id; a dry-lift run without them has no plot. */
   readonly readings: PlotReadings;
+  /** The certificate whose place the new one takes; left out: none's. */
+  readonly replaces?: { readonly number: string; readonly reason: string } | undefined;
 };
 
 export type FiledCertificate = {
@@ -44,13 +47,14 @@ export type FiledCertificate = {
 };
 
 /** Whole seconds: a PDF's dates know no others. */
-function utcSecond(instant: Date): string {
+export function utcSecond(instant: Date): string {
   return `${instant.toISOString().slice(0, 19)}Z`;
 }
 
 async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
   const { archive, keys, signatory, programVersion, runs, readings } = request;
   const { directory } = archive;
+  const old = request.replaces === undefined ? null : readStandingCertificate(directory, request.replaces.number);
   mkdirSync(certificateFolder(directory), { recursive: true });
   const number = nextNumber(directory, request.issuedAt);
   const issuedAtUtc = utcSecond(request.issuedAt);
@@ -59,7 +63,11 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
     issuedAtUtc,
     signatory,
     workshop: runs[0]?.run.bench.workshop ?? '',
-    previous: previousCertificate(directory),
+    replaces:
+      old === null || request.replaces === undefined
+        ? null
+        : { number: old.data.number, jsonSha256: old.jsonSha256, reason: noticeReason.parse(request.replaces.reason) },
+    place: nextPlace(directory),
     programVersion,
     runs,
   });
@@ -88,6 +96,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
  * @param request - archive, key, signatory, date, the sealed runs with their results, and readings to be drawn [SI]
  * @returns number, data and paths, or the reason why the runs do not allow a certificate; nothing was written then [-]
  * @throws ArchiveError if the files cannot be written
+ * @throws UnknownCertificateError or CertificateStandingError if the one to be replaced is not there or stands no more
  */
 export async function fileCertificate(request: FilingRequest): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
   return request.archive.withFilingLock(() => fileNumbered(request));

@@ -8,5 +8,7 @@ export const EXIT = {
   changed: 4,
   /** Whole, but signed by a key not known on this machine. */
   unknownKey: 5,
+  /** Whole, but replaced or withdrawn since. */
+  standsNoMore: 6,
 } as const;
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];

@@ -4,6 +4,7 @@ import type { Archive } from '../archive/openArchive.ts';
 import { codeOf, messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import type { AnalyseOptions } from './analyse.ts';
+import type { CertifyOptions } from './certify.ts';
 import type { ExcludeOptions } from './exclude.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
 import type { FindOptions } from './find.ts';
@@ -13,11 +14,14 @@ import { numberWithin, wholeNumberWithin, withModelOptions } from './modelOption
 import type { PracticeOptions } from './practice.ts';
 import type { RecordOptions } from './record.ts';
 import { createSpeaker, type Speaker } from './speaker.ts';
+import type { WithdrawOptions } from './withdraw.ts';
 import { withZeroOptions } from './zeroOptions.ts';
 
 /** How each code of an error ends the program; any other is wrong use of the command, said in its message. */
 const EXIT_BY_CODE: Readonly<Record<string, ExitCode>> = {
   CHANGED: EXIT.changed,
+  CERTIFICATE_STANDING: EXIT.dataSayNo,
+  UNKNOWN_CERTIFICATE: EXIT.dataSayNo,
   RUN: EXIT.dataSayNo,
   JOURNAL: EXIT.dataSayNo,
   CSV: EXIT.dataSayNo,
@@ -208,17 +212,29 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
 
   command('certify <run...>', 'file a certificate on runs of one pump')
     .requiredOption('--signatory <name>', 'who answers for it')
-    .action((runIds: readonly string[], options: Common & { readonly signatory: string }) =>
+    .option('--replaces <number>', 'the certificate whose place it takes')
+    .option('--reason <text>', 'why it takes that place; it is kept and printed')
+    .action((runIds: readonly string[], options: Common & CertifyOptions) =>
       withArchive(options, async (archive, speaker) => {
         const { certify } = await import('./certify.ts');
-        return certify(runIds, options.signatory, archive, speaker);
+        return certify(runIds, options, archive, speaker);
+      }),
+    );
+
+  command('withdraw <number>', 'withdraw a certificate, with the reason; it stays, and a signed notice beside it')
+    .requiredOption('--signatory <name>', 'who withdraws it')
+    .requiredOption('--reason <text>', 'why; it is kept and shown')
+    .action((number: string, options: Common & WithdrawOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { withdraw } = await import('./withdraw.ts');
+        return withdraw(number, options, archive, speaker);
       }),
     );
 
   command('verify <file...>', 'check certificates: PDF, or JSON with its signature beside it').action(
-    async (files: readonly string[], { json }: Common) => {
+    async (files: readonly string[], { archive, json }: Common) => {
       const { verify } = await import('./verify.ts');
-      exitCode = await verify(files, createSpeaker(json));
+      exitCode = await verify(files, archive, createSpeaker(json));
     },
   );
 

@@ -2,10 +2,10 @@ import type { CertificateRefusal } from '../../analysis/certificate/certificateR
 import { type DecimatedReadings, decimate } from '../../analysis/decimate.ts';
 import type { Outcome } from '../../analysis/outcome.ts';
 import type { Archive } from '../archive/openArchive.ts';
-import { type FiledCertificate, fileCertificate } from '../certificate/fileCertificate.ts';
-import { defaultKeyFolder, openKeys, SPECIMEN_KEY_FILE, WORKSHOP_KEY_FILE } from '../certificate/keys.ts';
+import { type FiledCertificate, type FilingRequest, fileCertificate } from '../certificate/fileCertificate.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import { analyseStoredRun } from './analyseStoredRun.ts';
+import { keysFor } from './signingKeys.ts';
 
 /** Rows of a run that are drawn on paper: more than its dots. */
 const DRAWN_ROWS = 2000;
@@ -17,13 +17,16 @@ const DRAWN_ROWS = 2000;
  * @param archive - where the runs are and the certificate goes [-]
  * @param runIds - runs of one pump [-]
  * @param signatory - who answers for it [-]
+ * @param replaces - the certificate whose place it takes, and why; null: none's [-]
  * @returns the filed certificate, or why the runs do not allow one [-]
  * @throws RunError, ChangedError, KeyError or ArchiveError
+ * @throws UnknownCertificateError or CertificateStandingError if the one to be replaced is not there or stands no more
  */
 export async function fileRunCertificate(
   archive: Archive,
   runIds: readonly string[],
   signatory: string,
+  replaces: FilingRequest['replaces'] | null = null,
 ): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
   const analysed = runIds.map((runId) => analyseStoredRun(archive, runId));
   const readings: Record<string, DecimatedReadings> = {};
@@ -33,11 +36,12 @@ export async function fileRunCertificate(
   const workshop = analysed[0]?.sealed.run.bench.workshop ?? '';
   return fileCertificate({
     archive,
-    keys: await openKeys(workshop, issuedAt, defaultKeyFolder(), isSpecimen ? SPECIMEN_KEY_FILE : WORKSHOP_KEY_FILE),
+    keys: await keysFor(workshop, issuedAt, isSpecimen),
     signatory,
     programVersion: PROGRAM_VERSION,
     issuedAt,
     runs: analysed.map(({ sealed, result }) => ({ run: sealed.run, closing: sealed.closing, result })),
     readings,
+    replaces: replaces ?? undefined,
   });
 }

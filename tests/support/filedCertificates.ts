@@ -24,6 +24,7 @@ export async function fileOne(
   { archive, keys }: CertificateRig,
   runs: readonly CertifiedRun[] = [deliveryRun(), dryLiftRun()],
   issuedAt: Date = ISSUED_AT,
+  replaces?: { readonly number: string; readonly reason: string },
 ): Promise<FiledCertificate> {
   const filed = await fileCertificate({
     archive,
@@ -33,6 +34,7 @@ export async function fileOne(
     issuedAt,
     runs,
     readings: { '20260611-drylift-1': dryLiftReadings() },
+    replaces,
   });
   if (!filed.ok) throw new Error(filed.reason.text);
   return filed.value;

@@ -12,7 +12,16 @@ import { indexedRun } from '../../rig/archive/indexEntries.ts';
 import { BenchError } from '../../rig/errors.ts';
 import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
-import type { CertificateListEntry, LiveReading, OpenRun, RunView, SessionState } from '../../web/api.ts';
+import type {
+  CertificateCheck,
+  CertificateListEntry,
+  LiveReading,
+  OpenRun,
+  RunView,
+  SessionState,
+  VerifyRequest,
+  WithdrawCertificateRequest,
+} from '../../web/api.ts';
 import type { BenchSession, FilingCabinet, WebDependencies } from '../../web/server/dependencies.ts';
 import { type PracticeRun, recordPractice } from './practiceRun.ts';
 import { samplePump } from './samples.ts';
@@ -273,9 +282,24 @@ class RememberedArchive implements FilingCabinet {
       pumpName: run.pump.name,
       outcome: result.outcome,
       isSpecimen: true,
+      standing: 'issued',
+      standingNote: '',
     };
     this.#certificates = [entry, ...this.#certificates];
     return entry;
+  }
+
+  async withdrawCertificate(number: string, { signatory, reason }: WithdrawCertificateRequest) {
+    const found = this.#certificates.find((entry) => entry.number === number);
+    if (found === undefined) throw new UnknownRunError(`No certificate has the number ${number}.`);
+    const standingNote = `withdrawn on 2026-06-02 by ${signatory}: ${reason}`;
+    const withdrawn: CertificateListEntry = { ...found, standing: 'withdrawn', standingNote };
+    this.#certificates = this.#certificates.map((entry) => (entry === found ? withdrawn : entry));
+    return withdrawn;
+  }
+
+  async verifyFiles({ files }: VerifyRequest): Promise<readonly CertificateCheck[]> {
+    return files.map(({ name }) => ({ state: 'not a certificate', path: name, why: 'It carries no signature.' }));
   }
 
   async startDefaults() {

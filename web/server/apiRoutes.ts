@@ -10,7 +10,9 @@ import {
   practiceRequest,
   startRunRequest,
   stopRunRequest,
+  verifyRequest,
   windowRequest,
+  withdrawCertificateRequest,
   zeroCheckRequest,
 } from './requests.ts';
 
@@ -72,6 +74,13 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
   });
   api.post('/certificates', async (request, response) => {
     response.status(201).json(await archive.fileCertificate(fileCertificateRequest.parse(request.body)));
+  });
+  api.post('/certificates/:number/withdrawal', async (request, response) => {
+    const wanted = withdrawCertificateRequest.parse(request.body);
+    response.status(201).json(await archive.withdrawCertificate(request.params.number, wanted));
+  });
+  api.post('/verify', async (request, response) => {
+    response.json(await archive.verifyFiles(verifyRequest.parse(request.body)));
   });
   api.get('/certificates/:number.pdf', async (request, response) => {
     const path = await archive.certificatePdfPath(request.params.number);

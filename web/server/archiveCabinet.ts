@@ -8,6 +8,7 @@ import { excludeHold } from '../../rig/session/excludeHold.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
 import { ReadingsShelf } from '../../rig/session/readingsShelf.ts';
 import type { RunView, StartDefaults } from '../api.ts';
+import type { CertificateCabinet } from './certificateFiling.ts';
 import type { FilingCabinet } from './dependencies.ts';
 import { RequestError } from './refusals.ts';
 
@@ -44,7 +45,7 @@ export function archiveCabinet(
   archive: Archive,
   bench: BenchRecord,
   isPractice: boolean,
-  filing: Pick<FilingCabinet, 'fileCertificate' | 'certificatePdfPath'>,
+  filing: CertificateCabinet,
 ): FilingCabinet {
   const shelf = new ReadingsShelf(archive);
   const known = (runId: string): string => {

@@ -5,6 +5,7 @@ import { apiRoutes } from './apiRoutes.ts';
 import type { WebDependencies } from './dependencies.ts';
 import { refuseForeignHosts, refuseOtherThanJson } from './gatekeeper.ts';
 import { answerWithRefusal, RequestError } from './refusals.ts';
+import { MOST_DROPPED_BYTES } from './requests.ts';
 
 /** The whole web side over its dependencies; it listens nowhere by itself. */
 export function createApp(dependencies: WebDependencies): Express {
@@ -28,6 +29,7 @@ export function createApp(dependencies: WebDependencies): Express {
     }),
   );
   app.use(refuseOtherThanJson);
+  app.use('/api/verify', express.json({ limit: MOST_DROPPED_BYTES }));
   app.use(express.json({ limit: '256kb' }));
   app.use('/api', apiRoutes(dependencies));
   app.use(express.static(dependencies.pageFolder));

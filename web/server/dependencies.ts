@@ -2,6 +2,7 @@ import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
 import type { LiveReading, SessionState } from '../../rig/session/sessionState.ts';
 import type {
+  CertificateCheck,
   CertificateListEntry,
   ExcludeHoldRequest,
   FileCertificateRequest,
@@ -13,6 +14,8 @@ import type {
   RunView,
   StartDefaults,
   StartRunRequest,
+  VerifyRequest,
+  WithdrawCertificateRequest,
   ZeroCheckRequest,
   ZeroCheckView,
 } from '../api.ts';
@@ -54,6 +57,9 @@ export type FilingCabinet = {
   /** Absolute path of a filed certificate. */
   certificatePdfPath(number: string): Promise<string>;
   fileCertificate(request: FileCertificateRequest): Promise<CertificateListEntry>;
+  withdrawCertificate(number: string, request: WithdrawCertificateRequest): Promise<CertificateListEntry>;
+  /** Certificates that somebody brought. */
+  verifyFiles(request: VerifyRequest): Promise<readonly CertificateCheck[]>;
   startDefaults(): Promise<StartDefaults>;
 };
 

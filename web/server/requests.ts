@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { certificateNumber, noticeReason } from '../../analysis/certificate/certificateData.ts';
 import { recordId } from '../../analysis/records/fields.ts';
 import { oilRecord } from '../../analysis/records/oilRecord.ts';
 import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../../analysis/records/runRecord.ts';
@@ -37,9 +38,24 @@ export const practiceRequest = z.strictObject({
   command: z.string().regex(/^[\x20-\x7e]{1,120}$/, 'one line of printable ASCII, 120 characters at most'),
 });
 
+const signatory = z.string().trim().min(1, 'who signs').max(100);
+
 export const fileCertificateRequest = z.strictObject({
   runIds: z.array(recordId).min(1).max(20),
-  signatory: z.string().trim().min(1, 'who signs').max(100),
+  signatory,
+  replaces: z.strictObject({ number: certificateNumber, reason: noticeReason }).optional(),
+});
+
+export const withdrawCertificateRequest = z.strictObject({ signatory, reason: noticeReason });
+
+/** A certificate takes about 200 kB. */
+export const MOST_DROPPED_BYTES = 32 * 1024 * 1024;
+
+export const verifyRequest = z.strictObject({
+  files: z
+    .array(z.strictObject({ name: z.string().min(1).max(255), base64: z.base64() }))
+    .min(1, 'a file to be verified')
+    .max(100),
 });
 
 /** A record as the page wrote it; the archive reads it by its schema and names what is wrong. */

@@ -20,7 +20,8 @@ function request(runs: readonly CertifiedRun[]): CertificateRequest {
     issuedAtUtc: '2026-06-12T09:00:00Z',
     signatory: 'H. Wiese (invented)',
     workshop: 'Kanalbau Gearbox Works (invented)',
-    previous: null,
+    replaces: null,
+    place: { previous: null, notices: [] },
     programVersion: '0.1.0',
     runs,
   };

@@ -51,6 +51,17 @@ describe('the walk along the command line', () => {
     expect(ended.stdout).toContain('cannot be known from the file');
   });
 
+  it('refuses a reason without what it is for, and the other way round', async () => {
+    const certify = ['certify', 'any-run', '--signatory', 'invented', '--archive', archive];
+    for (const half of [
+      ['--replaces', certificate.number],
+      ['--reason', 'misspelt'],
+    ]) {
+      const ended = await runSlipwright([...certify, ...half], keys);
+      expect(ended.exitCode, ended.stderr).toBe(2);
+    }
+  });
+
   it('ends with 5 where the key is not known, and still says what was signed', async () => {
     const elsewhere = { SLIPWRIGHT_KEYS: join(folder, 'no-keys') };
     const ended = await runSlipwright(['verify', certificate.paths.pdf, '--json'], elsewhere);
@@ -76,6 +87,17 @@ describe('the walk along the command line', () => {
     );
     expect(ended.exitCode).toBe(3);
     expect(ended.stderr).toContain('2020-01-01-0001');
+  });
+
+  it('withdraws the certificate, after which it verifies as whole with 6, and cannot be withdrawn again', async () => {
+    const words = ['--signatory', 'invented', '--reason', 'wrong pump on the bench', '--archive', archive];
+    const withdrawn = await runSlipwright(['withdraw', certificate.number, ...words, '--json'], keys);
+    expect(withdrawn.exitCode, withdrawn.stderr).toBe(0);
+    expect(JSON.parse(withdrawn.stdout)).toMatchObject({ withdrawn: true, number: certificate.number });
+    const ended = await runSlipwright(['verify', certificate.paths.pdf, '--archive', archive], keys);
+    expect(ended.exitCode).toBe(6);
+    expect(ended.stdout).toContain('wrong pump on the bench');
+    expect((await runSlipwright(['withdraw', certificate.number, ...words], keys)).exitCode).toBe(3);
   });
 });
 

@@ -197,6 +197,25 @@ describe('the routes', () => {
     expect(pdf.headers.get('content-type')).toBe('application/pdf');
     expect((await pdf.text()).startsWith('%PDF-1.7')).toBe(true);
   });
+
+  it('withdraw a certificate with a reason, refuse one without, and one that is not filed', async () => {
+    const [{ number }] = z.tuple([filedCertificate]).parse(await (await fetch(`${base}/api/certificates`)).json());
+    const path = `/api/certificates/${number}/withdrawal`;
+    expect((await post(path, { signatory: 'A. Fitter', reason: ' ' })).status).toBe(400);
+    const withdrawn = await post(path, { signatory: 'A. Fitter', reason: 'wrong pump' });
+    expect(withdrawn.status).toBe(201);
+    expect(await withdrawn.json()).toMatchObject({ number, standing: 'withdrawn' });
+    const unknown = await post('/api/certificates/1999-0001/withdrawal', { signatory: 'A. Fitter', reason: 'x' });
+    expect(unknown.status).toBe(404);
+  });
+
+  it('verify files that are dropped, larger than any other request may be, and refuse none at all', async () => {
+    const file = { name: 'holiday.pdf', base64: Buffer.alloc(600_000, 'x').toString('base64') };
+    const verified = await post('/api/verify', { files: [file] });
+    expect(await verified.json()).toMatchObject([{ path: 'holiday.pdf', state: 'not a certificate' }]);
+    expect((await post('/api/verify', { files: [] })).status).toBe(400);
+    expect((await post('/api/verify', { files: [{ name: 'x.pdf', base64: '*' }] })).status).toBe(400);
+  });
 });
 
 describe('the live stream', () => {
