@@ -3,6 +3,7 @@ import type { DecimatedReadings } from '../analysis/decimate.ts';
 import type { PlacedMark } from '../analysis/placeMarks.ts';
 import type { PumpRecord } from '../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunRecord, ZeroCheck } from '../analysis/records/runRecord.ts';
+import type { TestDayEntry } from '../analysis/records/testDayEntry.ts';
 import type { OutcomeWord, RunResult } from '../analysis/result.ts';
 
 /** What travels between server and page. All numbers SI; JSON. */
@@ -113,8 +114,11 @@ export type StopRunRequest = { readonly reason: string };
 export type MarkRequest = { readonly text: string };
 export type PracticeRequest = { readonly command: string };
 
+/** POST /api/pumps/:id/test-day: a day begun, a step done, skipped or taken back; answered by all entries, oldest first. */
+export type TestDayRequest = Omit<TestDayEntry, 'atUtc'>;
+
 /** GET /api/pumps */
 export type PumpList = readonly PumpRecord[];
 
-/** GET /api/live: events 'state' (SessionState) and 'readings' (LiveReading[]). */
+/** GET /api/live: events 'state' (SessionState), 'readings' (LiveReading[]) and 'testDay' (id of its pump). */
 export type { LiveReading, OpenRun, SessionState } from '../rig/session/sessionState.ts';

@@ -131,6 +131,7 @@ export function blankedGuide(setting: GuideSetting): RunGuide {
         isFinished() || phase === 'drawing' ? null : { speedRevPerS: speedRevPerS(), deliveryGaugePressurePa: null },
       stillness,
       isFinished: isFinished(),
+      dryTurning: { turnedS, longestS },
     }),
   };
 }

@@ -1,8 +1,7 @@
 import type { Readings } from '../readings.ts';
 import type { PumpRecord } from '../records/pumpRecord.ts';
-import { findHolds } from '../steady/findHolds.ts';
-import { type HoldSearch, holdColumns, stillnessLimit } from '../steady/holdSearch.ts';
-import { steadyMean } from '../steady/wildReadings.ts';
+import type { HoldSearch } from '../steady/holdSearch.ts';
+import { type HeldMeans, heldMeans } from './heldMeans.ts';
 
 /** A set point of a delivery run. */
 export type DeliveryPoint = {
@@ -21,9 +20,6 @@ const PRESSURE_SHARES_UP = [0.2, 0.6, 1, 1.3] as const;
 /** A point counts as met within this share of the set point, or this much pressure [1, Pa]. */
 const SET_POINT_SHARE = 0.03;
 const SET_POINT_PRESSURE_PA = 1e4;
-
-/** A point is held this much longer than a hold must last, so that the finished run finds it however its blocks fall [1]. */
-const LONGER = 1.5;
 
 /** The highest pressure and the highest speed that the pump's demands name; house values where none does. */
 function dutyOf(pump: PumpRecord): DeliveryPoint {
@@ -58,26 +54,18 @@ export function deliveryPlan(pump: PumpRecord): readonly DeliveryPoint[] {
 }
 
 /**
- * Whether a set point has been taken: a hold, found by the same function as in the finished run, whose mean speed and
+ * What a hold of a set point stood at: one found by the same function as in the finished run, whose mean speed and
  * delivery pressure are those of the set point.
  *
  * @param window - readings since the set point was given [n readings, oldest first]
  * @param search - hold limits, barometer, lead [-]
  * @param point - the set point [rev/s, Pa gauge]
+ * @returns means of the hold; null: the point has not been taken [SI]
  */
-export function isPointTaken(window: Readings, search: HoldSearch, point: DeliveryPoint): boolean {
-  const columns = holdColumns(window);
-  if ('missing' in columns) return false;
-  const limits = { ...search.limits, minDurationS: LONGER * search.limits.minDurationS };
-  return findHolds(window, { ...search, limits }).some(({ first, end }) => {
-    const meanOf = (channel: 'speed' | 'deliveryPressure'): number =>
-      steadyMean(columns[channel], first, end, (value) => stillnessLimit(channel, value, 0, search));
-    const speedRevPerS = meanOf('speed');
-    const gaugePa = meanOf('deliveryPressure') - search.barometerPa;
-    return (
-      Math.abs(speedRevPerS - point.speedRevPerS) <= SET_POINT_SHARE * point.speedRevPerS &&
-      Math.abs(gaugePa - point.deliveryGaugePressurePa) <=
-        Math.max(SET_POINT_PRESSURE_PA, SET_POINT_SHARE * point.deliveryGaugePressurePa)
-    );
-  });
+export function takenMeans(window: Readings, search: HoldSearch, point: DeliveryPoint): HeldMeans | null {
+  const isMet = ({ speed, deliveryPressure }: HeldMeans): boolean =>
+    Math.abs(speed - point.speedRevPerS) <= SET_POINT_SHARE * point.speedRevPerS &&
+    Math.abs(deliveryPressure - search.barometerPa - point.deliveryGaugePressurePa) <=
+      Math.max(SET_POINT_PRESSURE_PA, SET_POINT_SHARE * point.deliveryGaugePressurePa);
+  return heldMeans(window, search).find(isMet) ?? null;
 }

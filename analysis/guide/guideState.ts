@@ -13,6 +13,14 @@ export type SuctionPoint = {
 /** Where a relief run stands: valve open, being closed, being opened again, done. */
 export type ReliefPhase = 'open' | 'closing' | 'opening' | 'over';
 
+/** What a set point of a delivery run stood at while it was held: means in SI. */
+export type TakenPoint = {
+  readonly speedRevPerS: number;
+  readonly differentialPressurePa: number;
+  readonly flowM3PerS: number;
+  readonly oilTemperatureK: number;
+};
+
 /** Where a guided run is and what comes next. */
 export type GuideState = {
   /** The next thing to do, as a sentence: 'Set 900 r/min and 3.0 bar; hold until all channels stand still.' */
@@ -30,4 +38,8 @@ export type GuideState = {
   } | null;
   readonly stillness: Readonly<Partial<Record<ChannelName, Stillness>>>;
   readonly isFinished: boolean;
+  /** Set points of a delivery run that were taken, oldest first; absent: another kind of run. */
+  readonly taken?: readonly TakenPoint[];
+  /** How long the pump has turned dry, and how long it may; absent: it does not turn dry [s]. */
+  readonly dryTurning?: { readonly turnedS: number; readonly longestS: number };
 };

@@ -1,6 +1,6 @@
 import { findPriming } from '../dryLift/findPriming.ts';
 import { blankedGuide } from './blankedGuide.ts';
-import { type DeliveryPoint, deliveryPlan, isPointTaken } from './deliveryGuide.ts';
+import { type DeliveryPoint, deliveryPlan, takenMeans } from './deliveryGuide.ts';
 import { longestDryTurningS } from './dryTurning.ts';
 import { deliveryEndSentence, deliverySentence, dryLiftSentence } from './guideSentences.ts';
 import {
@@ -11,7 +11,8 @@ import {
   STILLNESS_WINDOW_S,
   searchOf,
 } from './guideSetting.ts';
-import type { GuideState } from './guideState.ts';
+import type { GuideState, TakenPoint } from './guideState.ts';
+import type { HeldMeans } from './heldMeans.ts';
 import { reliefGuide } from './reliefGuide.ts';
 import { withReturnPoint } from './returnPoint.ts';
 import { stillnessOf } from './stillness.ts';
@@ -52,6 +53,7 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
   const theoreticalM3PerS = setting.sweptVolumeM3PerRev * setting.pump.speedRangeRevPerS.max;
   let stepsDone = 0;
   let givenUp = 0;
+  let taken: readonly TakenPoint[] = [];
   let targetSinceS: number | null = null;
   let stillness: GuideState['stillness'] = {};
 
@@ -69,7 +71,10 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
       stillness = stillnessOf(window.since(nowS - STILLNESS_WINDOW_S), search, theoreticalM3PerS);
       const point = present();
       if (point === undefined) return [];
-      if (!isPointTaken(window.since(targetSinceS), search, point)) {
+      const held = takenMeans(window.since(targetSinceS), search, point);
+      if (held !== null) {
+        taken = [...taken, takenPoint(held)];
+      } else {
         const isOutOfPatience = setting.patienceS !== null && nowS - targetSinceS > setting.patienceS;
         if (!isOutOfPatience) return [];
         givenUp += 1;
@@ -89,8 +94,18 @@ function deliveryGuide(setting: GuideSetting): RunGuide {
         target: point ?? null,
         stillness,
         isFinished: point === undefined,
+        taken,
       };
     },
+  };
+}
+
+function takenPoint(held: HeldMeans): TakenPoint {
+  return {
+    speedRevPerS: held.speed,
+    differentialPressurePa: held.deliveryPressure - held.suctionPressure,
+    flowM3PerS: held.flow,
+    oilTemperatureK: held.oilTemperature,
   };
 }
 
@@ -151,6 +166,7 @@ function dryLiftGuide(setting: GuideSetting): RunGuide {
       target: phase.phase === 'atRest' ? { speedRevPerS, deliveryGaugePressurePa: null } : null,
       stillness,
       isFinished: phase.phase === 'primed' || phase.phase === 'timeOut',
+      dryTurning: { turnedS: phase.phase === 'watching' ? phase.turningS : 0, longestS },
     }),
   };
 }

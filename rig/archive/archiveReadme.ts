@@ -2,6 +2,7 @@
 export const ARCHIVE_README = `This folder is an archive of pump tests, in plain files that need no program to be read.
 
 pumps/, strips/, benches/  records, a JSON file a version; none is ever overwritten
+days/<pump>.jsonl     steps of its test days, done or skipped, a line each
 runs/<day>-<number>/  run.json      what was true before the first byte
                       journal.log   each received line: microseconds, TAB, bytes (\\xHH outside 0x20-0x7E); or journal.csv
                       marks.jsonl   what the operator did and when

@@ -22,9 +22,10 @@ import { type RecordStore, recordStore } from './recordStore.ts';
 import { RUN_FILES } from './runFiles.ts';
 import { type ImportedRun, type NewRun, type Recovery, RunStore, type SealedRun } from './runStore.ts';
 import type { SourceFile } from './sourceFile.ts';
+import { TestDays } from './testDays.ts';
 import { writeWholeFile } from './wholeFile.ts';
 
-const FOLDERS = ['pumps', 'strips', 'benches', 'people', 'runs', 'certificates', 'attachments'] as const;
+const FOLDERS = ['pumps', 'strips', 'benches', 'days', 'people', 'runs', 'certificates', 'attachments'] as const;
 const FILING_PATIENCE_MS = 30_000;
 
 /**
@@ -53,6 +54,7 @@ export class Archive {
   private readonly strips: RecordStore<StripSheet>;
   /** What became of the runs that were found cut off when the archive was opened. */
   readonly recoveries: readonly Recovery[];
+  readonly testDays: TestDays;
   private readonly runs: RunStore;
   private readonly listing: ArchiveListing;
 
@@ -60,6 +62,7 @@ export class Archive {
     this.pumps = recordStore(join(directory, 'pumps'), pumpRecord);
     this.benches = recordStore(join(directory, 'benches'), benchRecord);
     this.strips = recordStore(join(directory, 'strips'), stripSheet);
+    this.testDays = new TestDays(join(directory, 'days'));
     this.runs = new RunStore(join(directory, 'runs'));
     this.recoveries = this.sealInterrupted();
     this.listing = new ArchiveListing(directory, this.pumps, this.runs);

@@ -1,3 +1,4 @@
+import { type BenchWatch, createBenchWatch } from '../../analysis/guide/benchWatch.ts';
 import type { BenchAction, RunGuide } from '../../analysis/guide/guideSetting.ts';
 import { type ReadingRow, ReadingWindow } from '../../analysis/guide/readingWindow.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
@@ -19,6 +20,7 @@ export class GuidedRun {
   private firstS: number | null = null;
   private lookedAtS = Number.NEGATIVE_INFINITY;
   private finishedAtS: number | null = null;
+  private readonly watch: BenchWatch;
   private journal: JournalState = { lineCount: 0, byteLength: 0, oldestUnsyncedMs: 0 };
 
   constructor(
@@ -26,7 +28,9 @@ export class GuidedRun {
     private readonly guide: RunGuide,
     /** The practice bench is told what the guide says. */
     readonly stepsItself: boolean,
-  ) {}
+  ) {
+    this.watch = createBenchWatch(run);
+  }
 
   journalled(state: JournalState): void {
     this.journal = state;
@@ -36,6 +40,7 @@ export class GuidedRun {
   received(row: ReadingRow): readonly BenchAction[] {
     this.firstS ??= row.atS;
     this.window.push(row);
+    this.watch.look(row);
     if (row.atS - this.lookedAtS < LOOK_EVERY_S) return [];
     this.lookedAtS = row.atS;
     const actions = this.guide.look(this.window);
@@ -58,6 +63,8 @@ export class GuidedRun {
       lineCount: journal.lineCount,
       oldestUnsyncedMs: journal.oldestUnsyncedMs,
       guide: this.guide.state(),
+      limits: this.watch.limits(),
+      warnings: this.watch.warnings(),
     };
   }
 }

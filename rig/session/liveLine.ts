@@ -44,7 +44,12 @@ export class LiveLine {
     return this.spokenBy;
   }
 
-  health(): Pick<SessionState, 'linesPerS' | 'badLineCounts'> {
-    return { linesPerS: this.counted.linesPerS(monotonicNowUs()), badLineCounts: this.counted.badLineCounts() };
+  health(): Pick<SessionState, 'linesPerS' | 'quietForMs' | 'badLineCounts'> {
+    const nowUs = monotonicNowUs();
+    return {
+      quietForMs: this.counted.quietForMs(nowUs),
+      linesPerS: this.counted.linesPerS(nowUs),
+      badLineCounts: this.counted.badLineCounts(),
+    };
   }
 }

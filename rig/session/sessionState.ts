@@ -1,4 +1,6 @@
 import type { ChannelName } from '../../analysis/channels.ts';
+import type { BenchLimit } from '../../analysis/guide/benchLimits.ts';
+import type { BenchWarning } from '../../analysis/guide/benchWatch.ts';
 import type { GuideState } from '../../analysis/guide/guideState.ts';
 import type { BadLineKind } from '../../analysis/readings.ts';
 import type { RunKind } from '../../analysis/records/runRecord.ts';
@@ -15,6 +17,8 @@ export type SessionState = {
   readonly practice: { readonly speedUp: number } | null;
   readonly benchId: string;
   readonly linesPerS: number;
+  /** Since the last line of any kind; null: none has come yet [ms]. */
+  readonly quietForMs: number | null;
   readonly badLineCounts: Readonly<Partial<Record<BadLineKind, number>>>;
   readonly openRun: OpenRun | null;
   /** The run that was sealed last while this program ran; it may have ended by itself. */
@@ -32,6 +36,10 @@ export type OpenRun = {
   /** Age of the oldest line that is not yet on the disk. */
   readonly oldestUnsyncedMs: number;
   readonly guide: GuideState;
+  /** What is watched, in SI. */
+  readonly limits: readonly BenchLimit[];
+  /** What was passed, the latest first. */
+  readonly warnings: readonly BenchWarning[];
 };
 
 /** A reading as it is shown live: SI, NaN replaced by null. */

@@ -8,6 +8,7 @@ import { placeMarks } from '../../analysis/placeMarks.ts';
 import { readingsWindow, searchedReadings } from '../../analysis/readingsWindow.ts';
 import { pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
+import type { TestDayEntry } from '../../analysis/records/testDayEntry.ts';
 import { indexedRun } from '../../rig/archive/indexEntries.ts';
 import { BenchError } from '../../rig/errors.ts';
 import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
@@ -42,6 +43,7 @@ const NO_RUN: SessionState = {
   practice: { speedUp: 20 },
   benchId: 'practice-bench',
   linesPerS: 50.2,
+  quietForMs: 12,
   badLineCounts: {},
   openRun: null,
   lastSealedRunId: null,
@@ -70,7 +72,17 @@ export const OPEN_RUN: OpenRun = {
       oilTemperature: 'rising',
     },
     isFinished: false,
+    taken: [
+      // 13.88 cm³/rev at 15 rev/s less some slip: invented
+      { speedRevPerS: 15, differentialPressurePa: 0.7e5, flowM3PerS: 2.08e-4, oilTemperatureK: 318.2 },
+      { speedRevPerS: 15, differentialPressurePa: 1.9e5, flowM3PerS: 2.03e-4, oilTemperatureK: 318.4 },
+    ],
   },
+  limits: [
+    { id: 'fastest', channel: 'speed', atMost: 20.6, atLeast: null, whose: 'the fastest speed of this pump' },
+    { id: 'relief', channel: 'deliveryPressure', atMost: 5.4e5, atLeast: null, whose: 'the relief valve' },
+  ],
+  warnings: [],
 };
 
 /** A session that remembers what it was told: no bench, no recorder. For tests of routes and of what the page shows. */
@@ -217,6 +229,21 @@ class RememberedArchive implements FilingCabinet {
     return [samplePump('dredger-feed-pump'), samplePump('dredger-return-pump')];
   }
 
+  readonly #testDay: TestDayEntry[] = [];
+
+  async readTestDay() {
+    return this.#testDay;
+  }
+
+  async addToTestDay(_pumpId: string, request: Parameters<FilingCabinet['addToTestDay']>[1]) {
+    this.#testDay.push({ ...request, atUtc: '2026-06-01T07:00:00Z' });
+    return this.#testDay;
+  }
+
+  onTestDay() {
+    return () => undefined;
+  }
+
   async savePump(record: unknown) {
     return pumpRecord.parse(record);
   }
@@ -241,6 +268,13 @@ class RememberedArchive implements FilingCabinet {
       run: indexedRun(run, closing, result.outcome).entry,
     }));
     return { total: found.length, page, pageSize, found };
+  }
+
+  async readRunRecord(runId: string) {
+    const [any] = [...this.#runs.values()];
+    const known = this.#runs.get(runId) ?? any;
+    if (known === undefined) throw new UnknownRunError(`No run is called ${runId}.`);
+    return known.view.run;
   }
 
   async readRunView(runId: string) {

@@ -10,9 +10,12 @@ import './style/forms.css';
 import { render } from 'preact';
 import { listenToBench } from './live/liveBench.ts';
 import { Book } from './shell/Book.tsx';
+import { keepChoice } from './shell/kept.ts';
+import { unitSystem } from './words/unitSystem.ts';
 
 const root = document.getElementById('book');
 if (root !== null) {
+  keepChoice('units', unitSystem, ['metric', 'US']);
   listenToBench();
   render(<Book />, root);
 }

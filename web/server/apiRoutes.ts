@@ -17,13 +17,14 @@ import {
 } from './requests.ts';
 
 /** Everything under /api. What an id names is looked up by the archive alone; nothing is computed here. */
-export function apiRoutes({ session, archive }: WebDependencies): Router {
+export function apiRoutes(dependencies: WebDependencies): Router {
+  const { session, archive } = dependencies;
   const api = Router();
 
   api.get('/state', (_request, response) => {
     response.json(session.state());
   });
-  api.get('/live', liveStream(session));
+  api.get('/live', liveStream(dependencies));
   api.post('/practice', async (request, response) => {
     await session.commandPractice(practiceRequest.parse(request.body).command);
     response.status(204).end();
@@ -48,6 +49,9 @@ export function apiRoutes({ session, archive }: WebDependencies): Router {
   });
   api.get('/runs/:id', async (request, response) => {
     response.json(await archive.readRunView(request.params.id));
+  });
+  api.get('/runs/:id/record', async (request, response) => {
+    response.json(await archive.readRunRecord(request.params.id));
   });
   api.post('/runs/:id/exclusions', async (request, response) => {
     response.status(201).json(await archive.excludeHold(request.params.id, excludeHoldRequest.parse(request.body)));

@@ -5,6 +5,7 @@ import type { Archive } from '../../rig/archive/openArchive.ts';
 import { openStoredRun } from '../../rig/session/analyseStoredRun.ts';
 import { earlierRuns } from '../../rig/session/earlierRuns.ts';
 import { excludeHold } from '../../rig/session/excludeHold.ts';
+import { Listeners } from '../../rig/session/listeners.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
 import { ReadingsShelf } from '../../rig/session/readingsShelf.ts';
 import type { RunView, StartDefaults } from '../api.ts';
@@ -52,11 +53,24 @@ export function archiveCabinet(
     if (archive.listRuns().some(({ id }) => id === runId)) return runId;
     throw new RequestError(404, 'UNKNOWN_RUN', `No run is called ${runId}.`);
   };
+  const testDayListeners = new Listeners<string>();
+  const knownPump = (pumpId: string): string => {
+    if (archive.listPumps().some(({ id }) => id === pumpId)) return pumpId;
+    throw new RequestError(404, 'UNKNOWN_PUMP', `No pump record is called ${pumpId}.`);
+  };
   return {
+    readTestDay: async (pumpId) => archive.testDays.read(knownPump(pumpId)),
+    addToTestDay: async (pumpId, request) => {
+      const entries = archive.testDays.add(knownPump(pumpId), { ...request, atUtc: new Date().toISOString() });
+      testDayListeners.tell(pumpId);
+      return entries;
+    },
+    onTestDay: (listener) => testDayListeners.add(listener),
     listPumps: async () => archive.listPumps(),
     savePump: async (record) => archive.savePump(record, 'the pump record'),
     listRuns: async () => archive.listRuns(),
     find: async (criteria) => archive.find(criteria),
+    readRunRecord: async (runId) => archive.glanceRun(known(runId)),
     readRunView: async (runId) => viewOf(archive, known(runId)),
     excludeHold: async (runId, request) => {
       excludeHold(archive, known(runId), request);

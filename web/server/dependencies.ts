@@ -1,5 +1,6 @@
 import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { TestDayEntry } from '../../analysis/records/testDayEntry.ts';
 import type { LiveReading, SessionState } from '../../rig/session/sessionState.ts';
 import type {
   CertificateCheck,
@@ -14,6 +15,7 @@ import type {
   RunView,
   StartDefaults,
   StartRunRequest,
+  TestDayRequest,
   VerifyRequest,
   WithdrawCertificateRequest,
   ZeroCheckRequest,
@@ -40,9 +42,16 @@ export type FilingCabinet = {
   listPumps(): Promise<readonly PumpRecord[]>;
   /** Filed as the next version. A record that is none is a RecordError that names its fields. */
   savePump(record: unknown): Promise<PumpRecord>;
+  /** What was said on the pump's test days, oldest first. */
+  readTestDay(pumpId: string): Promise<readonly TestDayEntry[]>;
+  addToTestDay(pumpId: string, request: TestDayRequest): Promise<readonly TestDayEntry[]>;
+  /** Of each pump whose test day went on, at whichever browser. */
+  onTestDay(listener: (pumpId: string) => void): Unsubscribe;
   listRuns(): Promise<readonly RunListEntry[]>;
   /** Pumps, runs and certificates by words and properties, page by page. */
   find(criteria: FindCriteria): Promise<FoundPage>;
+  /** What was true before the first byte; of an open run too. */
+  readRunRecord(runId: string): Promise<RunRecord>;
   readRunView(runId: string): Promise<RunView>;
   /** Thinned out to be drawn. */
   readRunReadings(runId: string): Promise<RunReadings>;

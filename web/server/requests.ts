@@ -3,6 +3,7 @@ import { certificateNumber, noticeReason } from '../../analysis/certificate/cert
 import { recordId } from '../../analysis/records/fields.ts';
 import { oilRecord } from '../../analysis/records/oilRecord.ts';
 import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../../analysis/records/runRecord.ts';
+import { testDayStepId } from '../../analysis/records/testDayEntry.ts';
 import { findCriteria } from '../../rig/archive/findCriteria.ts';
 
 /** What the page may send, parsed at the edge. */
@@ -56,6 +57,14 @@ export const verifyRequest = z.strictObject({
     .array(z.strictObject({ name: z.string().min(1).max(255), base64: z.base64() }))
     .min(1, 'a file to be verified')
     .max(100),
+});
+
+/** The server says when. What a step needs is checked by the archive. */
+export const testDayRequest = z.strictObject({
+  person: z.string().trim().min(1, 'who did it').max(100),
+  step: testDayStepId.nullable(),
+  did: z.enum(['begun', 'done', 'skipped', 'undone']),
+  note: z.string().trim().max(500),
 });
 
 /** A record as the page wrote it; the archive reads it by its schema and names what is wrong. */

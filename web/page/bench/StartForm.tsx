@@ -1,29 +1,24 @@
 import { useState } from 'preact/hooks';
 import { whyNeverDry } from '../../../analysis/guide/dryTurning.ts';
-import type { PumpList, StartDefaults, ZeroCheckRequest, ZeroCheckView } from '../../api.ts';
+import type { PumpList, StartDefaults, ZeroCheckView } from '../../api.ts';
+import { useDraft } from '../forms/draft.ts';
+import { ChoiceOf, QuantityInput, TickOf, WordsInput } from '../forms/Fields.tsx';
+import { FormEnd, focusFirstWrong } from '../forms/FormEnd.tsx';
+import { type FormState, plainText } from '../forms/formState.ts';
+import { readFields } from '../forms/readFields.ts';
+import { UnitSwitch } from '../forms/UnitSwitch.tsx';
 import { ask } from '../shell/ask.ts';
-import { Awaited, Refusal } from '../shell/Entry.tsx';
+import { Awaited } from '../shell/Entry.tsx';
 import { address } from '../shell/route.ts';
 import { useAction } from '../shell/useAction.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
-import { Cautions } from './Cautions.tsx';
-import { BASIS_CHOICES, chosen, KIND_CHOICES, LABEL_CHOICES, WETNESS_CHOICES } from './choices.ts';
+import { unitSystem } from '../words/unitSystem.ts';
+import { areCautionsConfirmed, Cautions } from './Cautions.tsx';
+import { BASIS_CHOICES, chosen, KIND_CHOICES, LABEL_CHOICES, offered, WETNESS_CHOICES } from './choices.ts';
 import { DRY_KINDS, DryCaution } from './DryCaution.tsx';
-import { ChoiceInput, NumberInput, TextInput } from './fields.tsx';
-import { OIL_FIELDS, oilFrom, SET_UP_FIELDS, setUpFrom, typedDefault } from './numberFields.ts';
+import { OIL_FIELDS, oilFrom, SET_UP_FIELDS, setUpFrom, startBefore } from './startFields.ts';
 import { watchRun } from './watchedRun.ts';
 import { ZeroCheckFields } from './ZeroCheckFields.tsx';
-
-/** Text of a form field, blanks around it dropped. */
-function text(form: FormData, name: string): string {
-  const typed = form.get(name);
-  return typeof typed === 'string' ? typed.trim() : '';
-}
-
-/** A field that lacks something cannot be shown while it is folded away. */
-function unfold(event: Event): void {
-  if (event.target instanceof Element) event.target.closest('details')?.setAttribute('open', '');
-}
 
 type FormProps = {
   readonly defaults: StartDefaults;
@@ -31,40 +26,65 @@ type FormProps = {
   readonly isPractice: boolean;
 };
 
+const SHOWN = ['operator', 'cautions', 'oil.name', ...[...SET_UP_FIELDS, ...OIL_FIELDS].map(({ name }) => name)];
+
+/** A field that is wrong cannot be seen while it is folded away. */
+function unfoldWrong(form: HTMLFormElement): void {
+  requestAnimationFrame(() => {
+    for (const field of form.querySelectorAll('details [aria-invalid="true"]')) {
+      field.closest('details')?.setAttribute('open', '');
+    }
+  });
+  focusFirstWrong(form);
+}
+
 function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: PumpList }) {
   const action = useAction();
-  const [kind, setKind] = useState('delivery');
-  const [pumpId, setPumpId] = useState(pumps[0]?.id ?? '');
-  const [wetness, setWetness] = useState(defaults.setUp.wetness);
+  const draft = useDraft('start');
+  const [wasTried, setTried] = useState(false);
   const [zero, setZero] = useState<ZeroCheckView | null>(null);
-  const pump = pumps.find(({ id }) => id === pumpId);
+  const form: FormState = { draft, system: unitSystem.value, before: startBefore(defaults), refused: {}, wasTried };
+  const words = (name: string, usual = ''): string => plainText(form, name, usual).trim();
+
+  const kind = chosen(KIND_CHOICES, words('kind'), 'delivery');
+  const wetness = chosen(WETNESS_CHOICES, words('setUp.wetness'), defaults.setUp.wetness);
+  const pump = pumps.find(({ id }) => id === words('pumpId')) ?? pumps[0];
   const isExample = defaults.origin === 'example';
   const isDryKind = DRY_KINDS.has(kind);
   const mustNotRunDry = isDryKind && pump !== undefined && whyNeverDry(pump) !== null;
 
-  const oilOf = (form: FormData) =>
-    oilFrom(form, text(form, 'oilName'), chosen(BASIS_CHOICES, form.get('basis'), defaults.oil.viscosityBasis));
-  const setUpOf = (form: FormData) =>
-    setUpFrom(form, chosen(WETNESS_CHOICES, form.get('wetness'), defaults.setUp.wetness), defaults.setUp);
-  const zeroRequest = (form: FormData): ZeroCheckRequest => ({
-    barometerPa: setUpOf(form).barometerPa.value,
-    oilDensityKgPerM3: oilOf(form).densityAt15CKgPerM3,
-  });
+  const { values, errors } = readFields(form, [...SET_UP_FIELDS, ...OIL_FIELDS]);
+  const wrong = {
+    ...errors,
+    ...(words('operator') === '' ? { operator: 'is needed' } : {}),
+    ...(words('oil.name') === '' ? { 'oil.name': 'is needed' } : {}),
+    ...(areCautionsConfirmed.value ? {} : { cautions: 'not confirmed' }),
+  };
+  const barometerPa = values['setUp.barometerPa.value'];
+  const oilDensityKgPerM3 = values['oil.densityAt15CKgPerM3'];
+  const zeroRequest =
+    barometerPa === undefined || oilDensityKgPerM3 === undefined ? null : { barometerPa, oilDensityKgPerM3 };
 
   const start = (event: SubmitEvent): void => {
     event.preventDefault();
-    if (!(event.currentTarget instanceof HTMLFormElement)) return;
-    const form = new FormData(event.currentTarget);
+    setTried(true);
+    const isWrong = Object.keys(wrong).length > 0;
+    if (isWrong && event.currentTarget instanceof HTMLFormElement) unfoldWrong(event.currentTarget);
+    if (isWrong || pump === undefined) return;
     action.run(async () => {
       const run = await ask.startRun({
-        kind: chosen(KIND_CHOICES, form.get('kind'), 'delivery'),
-        pumpId,
-        label: chosen(LABEL_CHOICES, form.get('label'), 'as rebuilt'),
-        operator: text(form, 'operator'),
-        oil: oilOf(form),
-        isByHand: form.get('byHand') !== null,
+        kind,
+        pumpId: pump.id,
+        label: chosen(LABEL_CHOICES, words('label'), 'as rebuilt'),
+        operator: words('operator'),
+        oil: oilFrom(
+          values,
+          words('oil.name'),
+          chosen(BASIS_CHOICES, words('oil.viscosityBasis'), defaults.oil.viscosityBasis),
+        ),
+        isByHand: words('byHand') === 'yes',
         zeroCheck: zero?.zeroCheck ?? null,
-        setUp: setUpOf(form),
+        setUp: setUpFrom(values, wetness, defaults.setUp),
       });
       watchRun(run.id);
       window.scrollTo(0, 0);
@@ -72,18 +92,24 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
   };
 
   return (
-    <form onSubmit={start} onInvalidCapture={unfold} data-testid="start-form">
+    <form onSubmit={start} noValidate data-testid="start-form">
       <div class="fields">
-        <ChoiceInput name="kind" label="kind of run" choices={KIND_CHOICES} initial={kind} onChoice={setKind} />
-        <ChoiceInput
-          name="pump"
+        <ChoiceOf form={form} name="kind" label="kind of run" choices={offered(KIND_CHOICES)} usual="delivery" />
+        <ChoiceOf
+          form={form}
+          name="pumpId"
           label="pump"
-          choices={pumps.map(({ id, name, serialNumber }) => ({ value: id, words: `${serialNumber}, ${name}` }))}
-          initial={pumpId}
-          onChoice={setPumpId}
+          choices={pumps.map(({ id, name, serialNumber }) => [id, `${serialNumber}, ${name}`])}
+          usual={pump?.id ?? ''}
         />
-        <ChoiceInput name="label" label="state of the pump" choices={LABEL_CHOICES} initial="as rebuilt" />
-        <TextInput name="operator" label="operator" initial={defaults.operator} />
+        <ChoiceOf
+          form={form}
+          name="label"
+          label="state of the pump"
+          choices={offered(LABEL_CHOICES)}
+          usual="as rebuilt"
+        />
+        <WordsInput form={form} name="operator" label="operator" />
       </div>
       {isExample && (
         <p class="look-here">
@@ -92,42 +118,55 @@ function FormOf({ pumps, defaults, isPractice }: FormProps & { readonly pumps: P
       )}
       <details open={isExample}>
         <summary>Set-up: barometer, lift, suction pipe, wetness</summary>
+        <UnitSwitch />
         <div class="fields">
-          {SET_UP_FIELDS.map((of) => (
-            <NumberInput key={of.name} of={of} initial={typedDefault(of, defaults)} />
+          {SET_UP_FIELDS.map((asked) => (
+            <QuantityInput key={asked.name} form={form} asked={asked} />
           ))}
-          <ChoiceInput
-            name="wetness"
+          <ChoiceOf
+            form={form}
+            name="setUp.wetness"
             label="how the pump was prepared"
-            choices={WETNESS_CHOICES}
-            initial={wetness}
-            onChoice={(value) => setWetness(chosen(WETNESS_CHOICES, value, wetness))}
+            choices={offered(WETNESS_CHOICES)}
+            usual={defaults.setUp.wetness}
           />
         </div>
       </details>
       <details open={isExample}>
-        <summary>Oil: {defaults.oil.name}</summary>
+        <summary>Oil: {words('oil.name')}</summary>
         <div class="fields">
-          <TextInput name="oilName" label="oil" initial={defaults.oil.name} />
-          <ChoiceInput name="basis" label="viscosity" choices={BASIS_CHOICES} initial={defaults.oil.viscosityBasis} />
-          {OIL_FIELDS.map((of) => (
-            <NumberInput key={of.name} of={of} initial={typedDefault(of, defaults)} />
+          <WordsInput form={form} name="oil.name" label="oil" />
+          <ChoiceOf
+            form={form}
+            name="oil.viscosityBasis"
+            label="viscosity"
+            choices={offered(BASIS_CHOICES)}
+            usual={defaults.oil.viscosityBasis}
+          />
+          {OIL_FIELDS.map((asked) => (
+            <QuantityInput key={asked.name} form={form} asked={asked} />
           ))}
         </div>
       </details>
-      <ZeroCheckFields taken={zero} requestFrom={zeroRequest} onTaken={setZero} />
+      <ZeroCheckFields taken={zero} request={zeroRequest} onTaken={setZero} />
       {isPractice && (
-        <label class="choice">
-          <input type="checkbox" name="byHand" />
-          <span>Step this practice run by hand; otherwise the guide sets motor and valve by itself.</span>
-        </label>
+        <TickOf
+          form={form}
+          name="byHand"
+          label="Step this practice run by hand; otherwise the guide sets motor and valve by itself."
+          usual={false}
+        />
       )}
-      <Cautions />
+      <Cautions isMissed={wasTried && !areCautionsConfirmed.value} />
       {isDryKind && pump !== undefined && <DryCaution pump={pump} kind={kind} wetness={wetness} />}
-      <button type="submit" class="chief" disabled={action.isUnderWay || mustNotRunDry || pump === undefined}>
-        Start recording
-      </button>
-      <Refusal text={action.refusal} />
+      <FormEnd
+        draft={draft}
+        action={action}
+        label="Start recording"
+        isBarred={mustNotRunDry || pump === undefined}
+        wrong={wasTried ? wrong : {}}
+        shown={SHOWN}
+      />
     </form>
   );
 }

@@ -48,15 +48,14 @@ function ZeroRow(row: {
 /** Zero check before a run: offsets measured at rest, each taken off where it is ticked, recorded all the same. */
 export function ZeroCheckFields(props: {
   readonly taken: ZeroCheckView | null;
-  readonly requestFrom: (form: FormData) => ZeroCheckRequest;
+  /** Null while barometer or oil are not typed as they must be. */
+  readonly request: ZeroCheckRequest | null;
   readonly onTaken: (taken: ZeroCheckView | null) => void;
 }) {
-  const { taken, requestFrom, onTaken } = props;
+  const { taken, request, onTaken } = props;
   const action = useAction();
-  const take = ({ currentTarget }: { readonly currentTarget: HTMLButtonElement }): void => {
-    const { form } = currentTarget;
-    if (form === null) return;
-    const request = requestFrom(new FormData(form));
+  const take = (): void => {
+    if (request === null) return;
     action.run(async () => onTaken(await ask.takeZeroCheck(request)));
   };
   return (
@@ -69,7 +68,7 @@ export function ZeroCheckFields(props: {
         is ticked is taken off its readings.
       </p>
       <p>
-        <button type="button" onClick={take} disabled={action.isUnderWay}>
+        <button type="button" onClick={take} disabled={action.isUnderWay || request === null}>
           {action.isUnderWay ? 'Watching the bench at rest …' : 'Take zero check'}
         </button>{' '}
         {taken !== null && (
@@ -78,6 +77,7 @@ export function ZeroCheckFields(props: {
           </button>
         )}
       </p>
+      {request === null && <p>Barometer and density of the oil are needed first: see set-up and oil above.</p>}
       <Refusal text={action.refusal} />
       {taken !== null && (
         <table>

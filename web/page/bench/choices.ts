@@ -35,8 +35,13 @@ export const BASIS_CHOICES: readonly Choice<OilRecord['viscosityBasis']>[] = [
 /** The value that was chosen. */
 export function chosen<Value extends string>(
   choices: readonly Choice<Value>[],
-  typed: FormDataEntryValue | null,
+  typed: string,
   otherwise: Value,
 ): Value {
   return choices.find(({ value }) => value === typed)?.value ?? otherwise;
+}
+
+/** Choices as a form offers them. */
+export function offered(choices: readonly Choice<string>[]): readonly (readonly [string, string])[] {
+  return choices.map(({ value, words }) => [value, words]);
 }

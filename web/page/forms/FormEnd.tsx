@@ -8,6 +8,8 @@ export function FormEnd(props: {
   readonly draft: Draft;
   readonly action: Action;
   readonly label: string;
+  /** What is asked for may not be done at all; why stands elsewhere. */
+  readonly isBarred?: boolean;
   /** By field, what is wrong. */
   readonly wrong: Readonly<Record<string, string>>;
   /** Fields that the form shows: what is wrong elsewhere is said here. */
@@ -39,7 +41,7 @@ export function FormEnd(props: {
         )}
       </div>
       <p class="button-row">
-        <button type="submit" class="chief" disabled={action.isUnderWay}>
+        <button type="submit" class="chief" disabled={action.isUnderWay || props.isBarred === true}>
           {label}
         </button>
         {!draft.isEmpty() && (

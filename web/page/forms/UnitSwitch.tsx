@@ -1,4 +1,4 @@
-import { unitSystem } from './unitSystem.ts';
+import { unitSystem } from '../words/unitSystem.ts';
 
 /** Metric or US customary, for all that is read and typed at this browser. */
 export function UnitSwitch() {

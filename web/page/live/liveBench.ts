@@ -8,6 +8,12 @@ export const sessionState = signal<SessionState | null>(null);
 /** False while the server does not answer. */
 export const isServerThere = signal(true);
 
+/** Counts how often a test day went on, at whichever browser. */
+export const testDayNews = signal(0);
+
+/** True from when the server was lost until a run is seen open again. */
+export const wasServerAway = signal(false);
+
 /** The newest reading; null when none came for two seconds: a stale number must not stand there. */
 export const latestReading = signal<LiveReading | null>(null);
 
@@ -16,6 +22,7 @@ export const stripRows = signal<StripRows>({ atS: [], channels: {} });
 
 /** Eyes read four numbers a second, not fifty. */
 const SHOWN_EVERY_MS = 250;
+const TRY_AGAIN_MS = 2_000;
 const STALE_AFTER_MS = 2_000;
 
 const buffer = new StripBuffer();
@@ -32,18 +39,25 @@ function showNews(): void {
   }
 }
 
-/** Opens the event stream; the browser opens it again by itself when it breaks. */
-export function listenToBench(): void {
+/** The browser opens a broken stream again by itself, unless the answer was no stream. */
+function openStream(): void {
   const stream = new EventSource('/api/live');
   stream.addEventListener('open', () => {
     isServerThere.value = true;
   });
   stream.addEventListener('error', () => {
     isServerThere.value = false;
+    wasServerAway.value = true;
+    if (stream.readyState !== EventSource.CLOSED) return;
+    // The browser has given up; the bench has not.
+    setTimeout(openStream, TRY_AGAIN_MS);
   });
   stream.addEventListener('state', (event) => {
     const state: SessionState = JSON.parse(event.data);
     sessionState.value = state;
+  });
+  stream.addEventListener('testDay', () => {
+    testDayNews.value += 1;
   });
   stream.addEventListener('readings', (event) => {
     const readings: readonly LiveReading[] = JSON.parse(event.data);
@@ -51,5 +65,10 @@ export function listenToBench(): void {
     arrivedAtMs = performance.now();
     hasNews = true;
   });
+}
+
+/** Listens to the bench for as long as the page is open. */
+export function listenToBench(): void {
+  openStream();
   setInterval(showNews, SHOWN_EVERY_MS);
 }

@@ -4,31 +4,63 @@ import type { LiveReading } from '../../api.ts';
 /** The strips show this much bench time [s]. */
 export const STRIP_SPAN_S = 120;
 
-/** A bench that sends faster than this many readings in the span loses the oldest first. */
-const MOST_ROWS = 20_000;
+/** Readings are kept as the lowest and the highest of so short a while: as many as a wide screen has dots [s]. */
+const PIECE_S = 0.25;
+const PIECES = STRIP_SPAN_S / PIECE_S + 1;
 
 export type StripRows = {
   readonly atS: readonly number[];
   readonly channels: Readonly<Partial<Record<ChannelName, readonly (number | null)[]>>>;
 };
 
-/** The last two minutes, bounded; a bench time that goes back is another bench: the strips begin anew. */
+/** Lowest and highest of one channel in one while, in the order in which they came. */
+type Span = { low: number; lowAtS: number; high: number; highAtS: number };
+
+type Piece = { readonly number: number; readonly spans: Map<ChannelName, Span> };
+
+/**
+ * The last two minutes, bounded however fast the bench sends, and no spike lost. A bench time that goes back is another
+ * bench: the strips begin anew.
+ */
 export class StripBuffer {
-  #rows: LiveReading[] = [];
+  #pieces: Piece[] = [];
+  #latest: LiveReading | null = null;
 
   add(readings: readonly LiveReading[]): void {
     for (const reading of readings) {
-      if (reading.atS < (this.#rows.at(-1)?.atS ?? Number.NEGATIVE_INFINITY)) this.#rows = [];
-      this.#rows.push(reading);
+      if (reading.atS < (this.#latest?.atS ?? Number.NEGATIVE_INFINITY)) this.#pieces = [];
+      this.#latest = reading;
+      const number = Math.floor(reading.atS / PIECE_S);
+      let piece = this.#pieces.at(-1);
+      if (piece === undefined || piece.number !== number) {
+        piece = { number, spans: new Map() };
+        this.#pieces.push(piece);
+      }
+      for (const name of CHANNEL_NAMES) {
+        const value = reading.values[name];
+        if (value === undefined || value === null) continue;
+        const span = piece.spans.get(name);
+        if (span === undefined) {
+          piece.spans.set(name, { low: value, lowAtS: reading.atS, high: value, highAtS: reading.atS });
+          continue;
+        }
+        if (value < span.low) {
+          span.low = value;
+          span.lowAtS = reading.atS;
+        }
+        if (value > span.high) {
+          span.high = value;
+          span.highAtS = reading.atS;
+        }
+      }
     }
-    const newestS = this.#rows.at(-1)?.atS ?? 0;
-    const tooMany = this.#rows.length - MOST_ROWS;
-    const firstKept = this.#rows.findIndex(({ atS }, row) => atS >= newestS - STRIP_SPAN_S && row >= tooMany);
-    if (firstKept > 0) this.#rows = this.#rows.slice(firstKept);
+    const oldest = Math.floor((this.#latest?.atS ?? 0) / PIECE_S) - PIECES;
+    const firstKept = this.#pieces.findIndex(({ number }) => number > oldest);
+    if (firstKept > 0) this.#pieces.splice(0, firstKept);
   }
 
   get latest(): LiveReading | null {
-    return this.#rows.at(-1) ?? null;
+    return this.#latest;
   }
 
   /** Channels that the bench has. */
@@ -37,11 +69,21 @@ export class StripBuffer {
     return latest === null ? [] : CHANNEL_NAMES.filter((name) => latest.values[name] !== undefined);
   }
 
-  /** Columns, time counted back from the newest reading [s, oldest first]. */
+  /** Columns, two rows a while, time counted back from the newest reading [s, oldest first]. */
   columns(): StripRows {
-    const newestS = this.latest?.atS ?? 0;
+    const newestS = this.#latest?.atS ?? 0;
     const channels: Partial<Record<ChannelName, readonly (number | null)[]>> = {};
-    for (const name of this.channelNames) channels[name] = this.#rows.map(({ values }) => values[name] ?? null);
-    return { atS: this.#rows.map(({ atS }) => atS - newestS), channels };
+    for (const name of this.channelNames) {
+      channels[name] = this.#pieces.flatMap(({ spans }) => {
+        const span = spans.get(name);
+        if (span === undefined) return [null, null];
+        return span.lowAtS <= span.highAtS ? [span.low, span.high] : [span.high, span.low];
+      });
+    }
+    const atS = this.#pieces.flatMap(({ number }) => [
+      Math.max(-STRIP_SPAN_S, (number + 0.25) * PIECE_S - newestS),
+      Math.min(0, (number + 0.75) * PIECE_S - newestS),
+    ]);
+    return { atS, channels };
   }
 }

@@ -1,5 +1,6 @@
 import type { PumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import type { RunRecord } from '../../../analysis/records/runRecord.ts';
+import type { TestDayEntry } from '../../../analysis/records/testDayEntry.ts';
 import type {
   ApiRefusal,
   CertificateListEntry,
@@ -14,6 +15,7 @@ import type {
   StartDefaults,
   StartRunRequest,
   StopRunRequest,
+  TestDayRequest,
   ZeroCheckRequest,
   ZeroCheckView,
 } from '../../api.ts';
@@ -67,6 +69,7 @@ async function get<Answer>(path: string): Promise<Answer> {
 export const ask = {
   runs: () => get<readonly RunListEntry[]>('/api/runs'),
   run: (id: string) => get<RunView>(`/api/runs/${encodeURIComponent(id)}`),
+  runRecord: (id: string) => get<RunRecord>(`/api/runs/${encodeURIComponent(id)}/record`),
   readings: (id: string) => get<RunReadings>(`/api/runs/${encodeURIComponent(id)}/readings`),
   excludeHold: async (id: string, request: ExcludeHoldRequest): Promise<RunView> => {
     const view: RunView = await (await post(`/api/runs/${encodeURIComponent(id)}/exclusions`, request)).json();
@@ -74,6 +77,9 @@ export const ask = {
   },
   pumps: () => get<PumpList>('/api/pumps'),
   savePump: async (record: PumpRecord): Promise<PumpRecord> => (await post('/api/pumps', record)).json(),
+  testDay: (pumpId: string) => get<readonly TestDayEntry[]>(`/api/pumps/${encodeURIComponent(pumpId)}/test-day`),
+  addToTestDay: async (pumpId: string, request: TestDayRequest): Promise<readonly TestDayEntry[]> =>
+    (await post(`/api/pumps/${encodeURIComponent(pumpId)}/test-day`, request)).json(),
   defaults: () => get<StartDefaults>('/api/defaults'),
   certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
   startRun: async (request: StartRunRequest): Promise<RunRecord> => (await post('/api/runs', request)).json(),

@@ -19,14 +19,16 @@ export function keep(key: string, text: string | null): void {
   }
 }
 
-/** A choice of the person at this browser, the same after a reload. */
-export function keptChoice<Choice extends string>(
-  key: string,
-  choices: readonly Choice[],
-  first: Choice,
-): Signal<Choice> {
+/** Makes a choice of the person at this browser the same after a reload. */
+export function keepChoice<Choice extends string>(key: string, choice: Signal<Choice>, known: readonly Choice[]): void {
   const stored = readKept(key);
-  const choice = signal(choices.find((candidate) => candidate === stored) ?? first);
+  choice.value = known.find((candidate) => candidate === stored) ?? choice.value;
   choice.subscribe((value) => keep(key, value));
+}
+
+/** Something that is on or off at this browser, the same after a reload. */
+export function keptSwitch(key: string, first: 'on' | 'off'): Signal<'on' | 'off'> {
+  const choice = signal<'on' | 'off'>(first);
+  keepChoice(key, choice, ['on', 'off']);
   return choice;
 }

@@ -1,6 +1,7 @@
 import { CHANNELS, type ChannelName } from '../../../analysis/channels.ts';
-import { printFixed } from '../../../analysis/formatStated.ts';
-import { readingFrom, unitOf } from '../../../analysis/units.ts';
+import { printedUnit, printFixed } from '../../../analysis/formatStated.ts';
+import { readingFrom, type Unit, unitOf } from '../../../analysis/units.ts';
+import { unitSystem } from './unitSystem.ts';
 
 /** How a channel is shown: its short name, its unit and as many decimals as a live reading is worth. */
 type ChannelDisplay = {
@@ -11,21 +12,48 @@ type ChannelDisplay = {
   readonly leastSpan: number;
 };
 
+type InUnit = Omit<ChannelDisplay, 'name'>;
+
+function inUnit(unitSymbol: string, decimals: number, leastSpan: number): InUnit {
+  return { unitSymbol, decimals, leastSpan };
+}
+
+/** A channel that is shown in the unit that the person has chosen; read within a drawing, it follows the choice. */
+function shown(name: string, metric: InUnit, us: InUnit = metric): ChannelDisplay {
+  const chosen = (): InUnit => (unitSystem.value === 'US' ? us : metric);
+  return {
+    name,
+    get unitSymbol() {
+      return chosen().unitSymbol;
+    },
+    get decimals() {
+      return chosen().decimals;
+    },
+    get leastSpan() {
+      return chosen().leastSpan;
+    },
+  };
+}
+
+const CELSIUS = inUnit('degC', 1, 2);
+const FAHRENHEIT = inUnit('degF', 1, 4);
+const DELIVERY = [inUnit('bar(g)', 2, 0.5), inUnit('psi(g)', 1, 8)] as const;
+
 export const CHANNEL_DISPLAY: Readonly<Record<ChannelName, ChannelDisplay>> = {
-  suctionPressure: { name: 'suction', unitSymbol: 'bar(a)', decimals: 3, leastSpan: 0.1 },
-  deliveryPressure: { name: 'delivery', unitSymbol: 'bar(g)', decimals: 2, leastSpan: 0.5 },
-  flow: { name: 'flow', unitSymbol: 'l/min', decimals: 2, leastSpan: 1 },
-  speed: { name: 'speed', unitSymbol: 'r/min', decimals: 0, leastSpan: 40 },
-  oilTemperature: { name: 'oil at the inlet', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
-  caseTemperature: { name: 'case', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
-  torque: { name: 'torque', unitSymbol: 'N m', decimals: 2, leastSpan: 1 },
-  motorPower: { name: 'motor power', unitSymbol: 'kW', decimals: 3, leastSpan: 0.1 },
-  meterTemperature: { name: 'oil at the meter', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
-  meterPressure: { name: 'at the meter', unitSymbol: 'bar(g)', decimals: 2, leastSpan: 0.2 },
-  externalDrain: { name: 'drain', unitSymbol: 'l/min', decimals: 3, leastSpan: 0.1 },
-  ambientTemperature: { name: 'ambient', unitSymbol: 'degC', decimals: 1, leastSpan: 2 },
-  barometer: { name: 'barometer', unitSymbol: 'mbar(a)', decimals: 1, leastSpan: 5 },
-  tankLevel: { name: 'tank level', unitSymbol: 'mm', decimals: 0, leastSpan: 20 },
+  suctionPressure: shown('suction', inUnit('bar(a)', 3, 0.1), inUnit('psi(a)', 2, 1.5)),
+  deliveryPressure: shown('delivery', ...DELIVERY),
+  flow: shown('flow', inUnit('l/min', 2, 1), inUnit('US gal/min', 3, 0.25)),
+  speed: shown('speed', inUnit('r/min', 0, 40)),
+  oilTemperature: shown('oil at the inlet', CELSIUS, FAHRENHEIT),
+  caseTemperature: shown('case', CELSIUS, FAHRENHEIT),
+  torque: shown('torque', inUnit('N m', 2, 1), inUnit('in lbf', 1, 9)),
+  motorPower: shown('motor power', inUnit('kW', 3, 0.1), inUnit('hp', 3, 0.1)),
+  meterTemperature: shown('oil at the meter', CELSIUS, FAHRENHEIT),
+  meterPressure: shown('at the meter', ...DELIVERY),
+  externalDrain: shown('drain', inUnit('l/min', 3, 0.1), inUnit('US gal/min', 4, 0.03)),
+  ambientTemperature: shown('ambient', CELSIUS, FAHRENHEIT),
+  barometer: shown('barometer', inUnit('mbar(a)', 1, 5), inUnit('inHg(a)', 2, 0.15)),
+  tankLevel: shown('tank level', inUnit('mm', 0, 20), inUnit('in', 1, 1)),
 };
 
 /** The order in which a fitter looks at them. */
@@ -46,6 +74,16 @@ export const CHANNEL_ORDER: readonly ChannelName[] = [
   'tankLevel',
 ];
 
+/** The unit in which a channel is shown. */
+export function channelUnit(channel: ChannelName): Unit {
+  return unitOf(CHANNEL_DISPLAY[channel].unitSymbol);
+}
+
+/** The same in words: 'l/min'. */
+export function unitWords(channel: ChannelName): string {
+  return printedUnit(CHANNEL_DISPLAY[channel].unitSymbol);
+}
+
 /** Full name of a channel, for tables and for those who hear the page. */
 export function channelLabel(channel: ChannelName): string {
   return CHANNELS[channel].label;
@@ -53,7 +91,7 @@ export function channelLabel(channel: ChannelName): string {
 
 /** A channel's SI value in the unit it is shown in. */
 export function shownValue(channel: ChannelName, si: number, barometerPa: number): number {
-  return readingFrom(si, unitOf(CHANNEL_DISPLAY[channel].unitSymbol), barometerPa);
+  return readingFrom(si, channelUnit(channel), barometerPa);
 }
 
 /** The same with the channel's decimals, a dash where it is missing. */
