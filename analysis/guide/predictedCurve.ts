@@ -14,7 +14,7 @@ import { deliveryPlan } from './deliveryGuide.ts';
 import type { TakenPoint } from './guideState.ts';
 
 /** Flow to expect, with what the strip sheet's measurements leave open [m³/s]. */
-export type ExpectedFlow = { readonly flowM3PerS: number; readonly expandedUncertaintyM3PerS: number };
+type ExpectedFlow = { readonly flowM3PerS: number; readonly expandedUncertaintyM3PerS: number };
 
 /** Flow to expect of a pump before it is run, from its geometry and strip sheet. */
 export type PredictedCurve = {
