@@ -1,7 +1,10 @@
 import type { ComponentChildren } from 'preact';
+import { useRef } from 'preact/hooks';
 import { ChartAxes } from './ChartAxes.tsx';
+import { chartTable } from './chartTable.ts';
 import { Marker } from './Marker.tsx';
 import { niceRange } from './niceTicks.ts';
+import { PlotTools } from './PlotTools.tsx';
 import type { SeriesStyle } from './palette.ts';
 import type { Bar, Point } from './shapes.ts';
 import { useWidth } from './useWidth.ts';
@@ -71,6 +74,7 @@ function Swatch({ style, line, points }: ChartSeries) {
 /** A drawing in thin line: lines with bands, points, and ruled values. */
 export function Chart(chart: ChartProps) {
   const { ref, widthPx } = useWidth();
+  const figure = useRef<HTMLElement>(null);
   const heightPx = Math.round(Math.min(400, Math.max(256, widthPx * 0.62)));
   const { series, xRules = [], yRules = [] } = chart;
   const drawn = series.flatMap(({ line, points, openPoints }) => [...line, ...points, ...openPoints]);
@@ -89,9 +93,9 @@ export function Chart(chart: ChartProps) {
   const y = (value: number): number => bottom - ((value - yMin) / (yMax - yMin)) * (bottom - MARGIN.top);
 
   return (
-    <figure class="chart">
+    <figure class="chart" ref={figure}>
       <figcaption>{chart.title}</figcaption>
-      <div ref={ref}>
+      <div ref={ref} data-drawing>
         {widthPx > 0 && (
           <svg width={widthPx} height={heightPx} role="img" aria-label={chart.description}>
             <ChartAxes
@@ -190,6 +194,7 @@ export function Chart(chart: ChartProps) {
           ))}
         </ul>
       )}
+      <PlotTools title={chart.title} table={() => chartTable(series, chart.xLabel, chart.yLabel)} figure={figure} />
     </figure>
   );
 }

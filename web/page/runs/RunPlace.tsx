@@ -14,8 +14,8 @@ import { DeliveryPassage } from './delivery/DeliveryPassage.tsx';
 import { EarlierRuns } from './delivery/EarlierRuns.tsx';
 import { FileCertificate } from './FileCertificate.tsx';
 import { FindingList } from './FindingList.tsx';
-import { RecordPassage } from './RecordPassage.tsx';
 import { ReliefPassage } from './ReliefPassage.tsx';
+import { RecordPassage } from './record/RecordPassage.tsx';
 import { SuctionPassage } from './SuctionPassage.tsx';
 import { VerdictTable } from './VerdictTable.tsx';
 

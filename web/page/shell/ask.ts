@@ -9,6 +9,7 @@ import type {
   MarkRequest,
   PracticeRequest,
   PumpList,
+  ReadingsWindow,
   RunListEntry,
   RunReadings,
   RunView,
@@ -60,8 +61,8 @@ function post(path: string, body: unknown): Promise<Response> {
   });
 }
 
-async function get<Answer>(path: string): Promise<Answer> {
-  const body: Answer = await (await answer(path)).json();
+async function get<Answer>(path: string, init?: RequestInit): Promise<Answer> {
+  const body: Answer = await (await answer(path, init)).json();
   return body;
 }
 
@@ -71,6 +72,8 @@ export const ask = {
   run: (id: string) => get<RunView>(`/api/runs/${encodeURIComponent(id)}`),
   runRecord: (id: string) => get<RunRecord>(`/api/runs/${encodeURIComponent(id)}/record`),
   readings: (id: string) => get<RunReadings>(`/api/runs/${encodeURIComponent(id)}/readings`),
+  window: (id: string, from: string, to: string, dots: number, signal: AbortSignal) =>
+    get<ReadingsWindow>(`/api/runs/${encodeURIComponent(id)}/window?from=${from}&to=${to}&dots=${dots}`, { signal }),
   excludeHold: async (id: string, request: ExcludeHoldRequest): Promise<RunView> => {
     const view: RunView = await (await post(`/api/runs/${encodeURIComponent(id)}/exclusions`, request)).json();
     return view;

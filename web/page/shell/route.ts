@@ -51,14 +51,41 @@ function pathOf(hash: string): string {
   return hash.split('?', 1)[0] ?? '';
 }
 
+function queryOf(hash: string): string {
+  return hash.slice(pathOf(hash).length + 1);
+}
+
 export const place = signal<Place>(placeOf(location.hash));
+
+/** What the address says of the place besides, behind the '?': a stretch of time to look at. */
+const query = signal(queryOf(location.hash));
 
 function follow(): void {
   const next = placeOf(location.hash);
   if (JSON.stringify(next) !== JSON.stringify(place.value)) place.value = next;
+  query.value = queryOf(location.hash);
 }
 
 window.addEventListener('hashchange', follow);
+window.addEventListener('popstate', follow);
+
+/** What the address says under a name; null where it says nothing. */
+export function queried(name: string): string | null {
+  return new URLSearchParams(query.value).get(name);
+}
+
+/** A stretch of time as it stands in an address. */
+function spanQuery([fromS, toS]: readonly [number, number], decimals: number): string {
+  return `from=${fromS.toFixed(decimals)}&to=${toS.toFixed(decimals)}`;
+}
+
+/** Writes the stretch that is looked at into the address, as a step that Back takes back; null: all of it. */
+export function setQueriedSpan(span: readonly [number, number] | null, decimals: number): void {
+  const next = span === null ? '' : spanQuery(span, decimals);
+  if (next === query.value) return;
+  history.pushState(null, '', `${pathOf(location.hash)}${next === '' ? '' : `?${next}`}`);
+  query.value = next;
+}
 
 export const address = {
   bench: '#/bench',
@@ -69,6 +96,9 @@ export const address = {
   stripSheet: (id: string): string => `#/pumps/${encodeURIComponent(id)}/strip`,
   runs: '#/runs',
   run: (id: string): string => `#/runs/${encodeURIComponent(id)}`,
+  /** A run, looked at between two moments [s]. */
+  stretch: (id: string, fromS: number, toS: number): string =>
+    `#/runs/${encodeURIComponent(id)}?${spanQuery([fromS, toS], 2)}`,
   compare: (ids: readonly string[]): string => `#/compare/${ids.map(encodeURIComponent).join(',')}`,
   certificates: '#/certificates',
   certificate: (number: string): string => `#/certificates/${encodeURIComponent(number)}`,
