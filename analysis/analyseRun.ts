@@ -25,7 +25,7 @@ import type { Stated } from './uncertainty/stated.ts';
 import { stateUncertainty } from './uncertainty/stateUncertainty.ts';
 
 /** Changes whenever the same journal would yield another number; every result and certificate carries it. */
-export const ANALYSIS_VERSION = '2';
+export const ANALYSIS_VERSION = '3';
 
 export type RunEvidence = {
   readonly run: RunRecord;

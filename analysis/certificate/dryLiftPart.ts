@@ -1,4 +1,5 @@
 import { limitWords, machineWords, untoldWords } from '../dryLift/dryLiftWords.ts';
+import { eventLines, seenAtS } from '../dryLift/eventWords.ts';
 import { formatStated, printRpm } from '../formatStated.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
 import type { DryLiftEstimateResult } from '../resultSchema/dryLiftSchema.ts';
@@ -56,6 +57,9 @@ function commonOf(runId: string, dryLift: DryLiftResult) {
   return {
     runId,
     estimate: estimateOf(dryLift),
+    events: eventLines(dryLift.events).flatMap(({ name, event }) =>
+      event.seen ? [{ event: name, atS: statedOnly(event.atS), from: event.from }] : [],
+    ),
     speedRevPerS,
     staticLiftM,
     wetness,
@@ -96,7 +100,7 @@ function liftPart(runId: string, dryLift: DryLiftResult): CertificateDryLift[] {
       hasPrimed: priming.primed,
       primingTimeS: priming.primed ? statedOnly(priming.primingTimeS) : null,
       motorStartS: priming.motorStartS,
-      oilAtInletS: priming.primed ? priming.oilAtInletS : null,
+      oilAtInletS: seenAtS(dryLift.events, 'oilAtInlet'),
       watchedForS: priming.primed ? null : priming.watchedForS,
     },
   ];

@@ -30,6 +30,9 @@ const dryLiftEstimate = z.strictObject({
   }),
 });
 
+const startEvent = z.enum(['motorStart', 'firstSuction', 'oilAtInlet', 'oilAtOutlet', 'sustainedDelivery']);
+const eventSign = z.enum(['speed', 'suctionPressure', 'deliveryPressure', 'flow']);
+
 export const dryLift = z.strictObject({
   runId: recordId,
   /** 'blanked': against a shut suction, no oil was to come. */
@@ -43,6 +46,8 @@ export const dryLift = z.strictObject({
   /** Since the run's first reading. */
   motorStartS: z.number(),
   oilAtInletS: z.number().nullable(),
+  /** Those that were seen, since the run's first reading; empty in those written before they were told. */
+  events: z.array(z.strictObject({ event: startEvent, atS: statedValue, from: eventSign })).default([]),
   watchedForS: z.number().nullable(),
   speedRevPerS: z.number(),
   staticLiftM: z.number(),

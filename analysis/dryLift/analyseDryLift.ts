@@ -3,12 +3,15 @@ import { no, type Outcome } from '../outcome.ts';
 import type { Readings } from '../readings.ts';
 import type { RunRecord } from '../records/runRecord.ts';
 import type { DryLiftRefusal } from '../result.ts';
-import type { Source, Uncertain } from '../uncertainty/source.ts';
+import { type Source, sourceTable, type Uncertain } from '../uncertainty/source.ts';
+import { stateUncertainty } from '../uncertainty/stateUncertainty.ts';
 import { type BlankedRefusal, blankedStarts } from './blankedStarts.ts';
 import { type DryRunEstimate, estimateRun } from './estimateRun.ts';
+import { findStartEvents, type StartEvents } from './events/findStartEvents.ts';
+import type { StartEvent } from './events/startEvent.ts';
 import { type FoundPriming, findPriming } from './findPriming.ts';
 import type { DryFitRefusal } from './fit/dryFitRefusal.ts';
-import { type SuctionHistory, suctionHistory } from './suctionHistory.ts';
+import { lowestSuctionPa } from './lowestSuction.ts';
 import { tankOilTemperature } from './tankOil.ts';
 
 /** Why a run has no estimate: its start could not be read, or could not be fitted. */
@@ -19,10 +22,13 @@ type EstimateRefusal =
 /** What a dry start yields before it is stated: proven and estimated apart. */
 export type DryLiftAnalysis = {
   readonly found: Outcome<FoundPriming, DryLiftRefusal | BlankedRefusal | typeof BLANKED>;
+  /** Null: of no single start, or of none that could be read. */
+  readonly events: StartEvents | null;
   readonly estimate: Outcome<DryRunEstimate, EstimateRefusal>;
   /** Of the start, or of the fastest of several. */
   readonly speedRevPerS: number;
-  readonly suction: SuctionHistory | null;
+  /** Held for half a second, absolute; null: not shown. */
+  readonly lowestPa: Uncertain | null;
   readonly oilDensityKgPerM3: number;
   /** Beyond those it was given. */
   readonly sources: readonly Source[];
@@ -60,13 +66,14 @@ function densityOf(run: RunRecord, readings: Readings): number {
 }
 
 /**
- * Reads one dry start: motor start, arrival of oil, how far the suction fell, and the leak-back that the fall tells.
+ * Reads one dry start: its events from motor start to delivery, how far the suction fell, and the leak-back that the fall
+ * tells.
  *
  * @param run - the run record: bench, oil, lift, barometer [-]
  * @param readings - its readings [n readings, oldest first]
  * @param sweptVolume - V_g of the pump [m³/rev]
  * @param base - sources of channels, barometer, oil and geometry [-]
- * @returns priming or why it cannot be told, the suction's history, and the estimate or why there is none [-]
+ * @returns priming or why it cannot be told, the events, the lowest suction, and the estimate or why there is none [-]
  */
 export function analyseDryLift(
   run: RunRecord,
@@ -75,30 +82,43 @@ export function analyseDryLift(
   base: readonly Source[],
 ): DryLiftAnalysis {
   const found = findPriming(readings, run.bench, sweptVolume.value, run.setUp.deliveryLineVolumeM3);
-  const common = { leftOut: 0, oilDensityKgPerM3: densityOf(run, readings) };
-  if (!found.ok) {
-    const { code, text } = found.reason;
-    const estimate = no({ isOfFit: false, reason: { code, text } } as const);
-    return { ...common, found, estimate, speedRevPerS: 0, suction: null, sources: [] };
-  }
-  const { motorStartS, speedRevPerS, arrival } = found.value;
-  const suction = suctionHistory(
-    readings,
-    run.bench,
-    motorStartS,
-    arrival.primed ? arrival.sustainedDeliveryS : (readings.elapsedS.at(-1) ?? 0),
-    run.setUp.barometerPa.value,
-  );
+  const events = findStartEvents(run, readings, sweptVolume.value);
+  const common = { found, leftOut: 0, oilDensityKgPerM3: densityOf(run, readings) };
+  const unread = ({ code, text }: DryLiftRefusal): DryLiftAnalysis => ({
+    ...common,
+    events: null,
+    estimate: no({ isOfFit: false, reason: { code, text } } as const),
+    speedRevPerS: 0,
+    lowestPa: null,
+    sources: [],
+  });
+  if (!events.ok) return unread(events.reason);
+  // Without a flow meter nothing is proven, and the suction still tells leak-back.
+  if (!found.ok && found.reason.code !== 'CHANNEL_MISSING') return unread(found.reason);
+  const { motorStart, oilAtInlet, oilAtOutlet, sustainedDelivery, speedRevPerS, runsUntilS } = events.value;
+  const table = sourceTable(events.value.sources);
+  const surelyBeforeS = (event: StartEvent): number | null =>
+    event.seen ? event.atS.value - stateUncertainty(event.atS, table).expandedUncertainty : null;
   const start = {
-    motorStartS,
+    motorStartS: motorStart.atS.value,
     runningRevPerS: speedRevPerS,
-    // Delivery tells more surely than the suction's bend until when no oil can have been in the pump.
-    oilAtInletS: null,
-    oilAtOutletS: arrival.primed ? arrival.sustainedDeliveryS : null,
+    oilAtInletS: surelyBeforeS(oilAtInlet),
+    oilAtOutletS: surelyBeforeS(oilAtOutlet),
   };
   const estimate = estimated(run, [{ readings, found: start }], sweptVolume, base);
-  const sources = withoutBase(base, [...found.value.sources, ...sourcesOf(estimate)]);
-  return { ...common, found, estimate, speedRevPerS, suction, sources };
+  const deliveredS = sustainedDelivery.seen ? sustainedDelivery.atS.value : runsUntilS;
+  return {
+    ...common,
+    events: events.value,
+    estimate,
+    speedRevPerS,
+    lowestPa: lowestSuctionPa(run, readings, start.motorStartS, deliveredS),
+    sources: withoutBase(base, [
+      ...(found.ok ? found.value.sources : []),
+      ...events.value.sources,
+      ...sourcesOf(estimate),
+    ]),
+  };
 }
 
 /**
@@ -108,7 +128,7 @@ export function analyseDryLift(
  * @param readings - its readings [n readings, oldest first]
  * @param sweptVolume - V_g of the pump [m³/rev]
  * @param base - sources of channels, barometer, oil and geometry [-]
- * @returns no priming; the suction's history, and the estimate or why there is none [-]
+ * @returns no priming; the lowest suction, and the estimate or why there is none [-]
  */
 export function analyseBlanked(
   run: RunRecord,
@@ -117,10 +137,10 @@ export function analyseBlanked(
   base: readonly Source[],
 ): DryLiftAnalysis {
   const read = blankedStarts(run, readings, sweptVolume.value);
-  const common = { oilDensityKgPerM3: densityOf(run, readings) };
+  const common = { events: null, oilDensityKgPerM3: densityOf(run, readings) };
   if (!read.ok) {
     const estimate = no({ isOfFit: false, reason: read.reason } as const);
-    return { ...common, found: read, estimate, speedRevPerS: 0, suction: null, sources: [], leftOut: 0 };
+    return { ...common, found: read, estimate, speedRevPerS: 0, lowestPa: null, sources: [], leftOut: 0 };
   }
   const { starts, leftOut } = read.value;
   const estimate = estimated(run, starts, sweptVolume, base);
@@ -131,7 +151,7 @@ export function analyseBlanked(
     estimate,
     leftOut,
     speedRevPerS: Math.max(...starts.map(({ found }) => found.runningRevPerS)),
-    suction: suctionHistory(readings, run.bench, starts[0]?.found.motorStartS ?? 0, lastS, run.setUp.barometerPa.value),
+    lowestPa: lowestSuctionPa(run, readings, starts[0]?.found.motorStartS ?? 0, lastS),
     sources: withoutBase(base, sourcesOf(estimate)),
   };
 }

@@ -1,16 +1,17 @@
-import { mean, median } from 'simple-statistics';
 import { no, type Outcome, yes } from '../outcome.ts';
-import { QUALITY, type Readings } from '../readings.ts';
+import type { Readings } from '../readings.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
 import type { Measured } from '../records/fields.ts';
 import type { DryLiftRefusal } from '../result.ts';
-import type { Source, Uncertain } from '../uncertainty/source.ts';
-import { PRIMED_CRITERION } from './primedCriterion.ts';
+import { combine, type Source, type Uncertain } from '../uncertainty/source.ts';
+import { channelCourse } from './events/course.ts';
+import { findDeliveryEvents, runsUntilS } from './events/deliveryEvents.ts';
+import { findMotorStart } from './events/motorStart.ts';
 
 /** Priming as it was found; times in the run's elapsed time. */
 export type FoundPriming = {
   readonly motorStartS: number;
-  /** Mean speed over the second half of the start [rev/s]. */
+  /** Median speed while the motor runs [rev/s]. */
   readonly speedRevPerS: number;
   readonly arrival:
     | { readonly primed: true; readonly sustainedDeliveryS: number; readonly primingTimeS: Uncertain }
@@ -18,69 +19,15 @@ export type FoundPriming = {
   readonly sources: readonly Source[];
 };
 
-/** Over this long after the meter's crossing its flow is averaged, to say how fast the line before it filled [s]. */
-const FILL_FLOW_S = 1;
-
-/** The shaft counts as turning from this share of its running speed on; the start is then found by going back along the ramp. */
-const RAMP_LOW = 0.1;
-const RAMP_HIGH = 0.5;
-
-/** Delay of a lagging channel at half of a rise, as a share of its stated lag: 0.7 for one lag, 0.84 for two alike, 1 for a slow rise. */
-const LAG_DELAY_SHARE = 0.85;
-const LAG_DELAY_HALF_WIDTH_SHARE = 0.2;
-
-type Series = { readonly timesS: readonly number[]; readonly values: readonly number[] };
-
-/** Good values with their times; none where the bench has no such channel. */
-function goodSeries(readings: Readings, channel: 'speed' | 'flow'): Series {
-  const column = readings.channels[channel];
-  if (column === undefined) return { timesS: [], values: [] };
-  const timesS: number[] = [];
-  const values: number[] = [];
-  for (const [index, quality] of column.quality.entries()) {
-    if (quality !== QUALITY.good) continue;
-    timesS.push(readings.elapsedS[index] ?? Number.NaN);
-    values.push(column.values[index] ?? Number.NaN);
-  }
-  return { timesS, values };
-}
-
-function lagOf(bench: BenchRecord, channel: 'speed' | 'flow'): number {
+/**
+ * Lag of a channel as the bench record states it.
+ *
+ * @param bench - bench record [-]
+ * @param channel - which [-]
+ * @returns its lag; 0 for a channel that the bench has not [s]
+ */
+export function statedLagS(bench: BenchRecord, channel: 'speed' | 'flow' | 'suctionPressure'): number {
   return bench.channels.find((entry) => entry.channel === channel)?.lagS ?? 0;
-}
-
-/** Time at which a series crosses a level upwards between two readings, by a straight line between them [s]. */
-function crossingS(series: Series, index: number, level: number): number {
-  const afterS = series.timesS[index] ?? Number.NaN;
-  const after = series.values[index] ?? Number.NaN;
-  const beforeS = series.timesS[index - 1];
-  const before = series.values[index - 1];
-  if (beforeS === undefined || before === undefined || before >= level || after <= before) return afterS;
-  return beforeS + ((level - before) / (after - before)) * (afterS - beforeS);
-}
-
-/** First crossing of a level from which the series stays at or above it for a time; null if there is none. */
-function sustainedCrossingS(series: Series, level: number, sustainedS: number): number | null {
-  let startS: number | null = null;
-  for (const [index, value] of series.values.entries()) {
-    if (value < level) {
-      startS = null;
-      continue;
-    }
-    startS ??= crossingS(series, index, level);
-    if ((series.timesS[index] ?? Number.NaN) - startS >= sustainedS) return startS;
-  }
-  return null;
-}
-
-/** Back along the ramp between a tenth and half of the speed to where it leaves zero, less the speed channel's lag [s]. */
-function motorStartS(speed: Series, runningRevPerS: number, lagS: number): number | null {
-  const low = speed.values.findIndex((value) => value >= RAMP_LOW * runningRevPerS);
-  const high = speed.values.findIndex((value) => value >= RAMP_HIGH * runningRevPerS);
-  if (low < 0 || high < 0) return null;
-  const lowS = crossingS(speed, low, RAMP_LOW * runningRevPerS);
-  const highS = crossingS(speed, high, RAMP_HIGH * runningRevPerS);
-  return lowS - ((highS - lowS) * RAMP_LOW) / (RAMP_HIGH - RAMP_LOW) - lagS;
 }
 
 /**
@@ -99,107 +46,46 @@ export function findPriming(
   sweptVolumeM3PerRev: number,
   deliveryLineVolume: Measured,
 ): Outcome<FoundPriming, DryLiftRefusal> {
-  const speed = goodSeries(readings, 'speed');
-  const flow = goodSeries(readings, 'flow');
-  for (const [channel, series] of [
-    ['speed', speed],
-    ['flow', flow],
-  ] as const) {
-    if (series.values.length < 3) {
-      return no({
-        code: 'CHANNEL_MISSING',
-        channel,
-        text: `A dry start cannot be read without the channel '${channel}'.`,
-      });
-    }
-  }
-
-  const fastestRevPerS = Math.max(...speed.values);
-  const lastS = speed.timesS.at(-1) ?? Number.NaN;
-  if (!(fastestRevPerS > 0.1)) {
-    return no({ code: 'NO_MOTOR_START', text: 'The shaft never turned: no motor start in the record.' });
-  }
-  const runningRevPerS = median(speed.values.filter((value) => value > 0.5 * fastestRevPerS));
-  if ((speed.values[0] ?? 0) > RAMP_LOW * runningRevPerS) {
+  const speed = channelCourse(readings, 'speed');
+  const flow = channelCourse(readings, 'flow');
+  const start = findMotorStart(speed, statedLagS(bench, 'speed'));
+  if (!start.ok && start.reason.code === 'CHANNEL_MISSING') return start;
+  if (flow.values.length < 3) {
     return no({
-      code: 'ALREADY_RUNNING',
-      text: 'The shaft was already turning at the first reading: start the recording first, then the motor.',
+      code: 'CHANNEL_MISSING',
+      channel: 'flow',
+      text: "A dry start cannot be read without the channel 'flow'.",
     });
   }
-  const startS = motorStartS(speed, runningRevPerS, lagOf(bench, 'speed'));
-  if (startS === null) {
-    return no({
-      code: 'NO_MOTOR_START',
-      text: 'The shaft never reached a steady speed: no motor start in the record.',
-    });
+  if (!start.ok) return start;
+  const { atS, runningRevPerS } = start.value;
+  const { sustainedDeliveryS, sources } = findDeliveryEvents(flow, speed, {
+    motorStartS: atS.value,
+    runningRevPerS,
+    sweptVolumeM3PerRev,
+    lineVolume: deliveryLineVolume,
+    flowLagS: statedLagS(bench, 'flow'),
+  });
+  const common = { motorStartS: atS.value, speedRevPerS: runningRevPerS };
+  if (sustainedDeliveryS === null) {
+    // A motor at rest lifts nothing: the watch ends with it.
+    const watchedForS = runsUntilS(speed, runningRevPerS) - atS.value;
+    return yes({ ...common, arrival: { primed: false, watchedForS }, sources: [] });
   }
-
-  const levelM3PerS = PRIMED_CRITERION.flowShare * sweptVolumeM3PerRev * runningRevPerS;
-  const crossing = sustainedCrossingS(flow, levelM3PerS, PRIMED_CRITERION.sustainedS);
-  if (crossing !== null && crossing <= startS) {
+  if (sustainedDeliveryS.value <= atS.value) {
     return no({
       code: 'FLOW_BEFORE_START',
       text: 'Oil was flowing before the motor started: the pump was not dry, or the flow channel has an offset.',
     });
   }
-  const common = { motorStartS: startS, speedRevPerS: runningRevPerS };
-  if (crossing === null) {
-    return yes({ ...common, arrival: { primed: false, watchedForS: lastS - startS }, sources: [] });
-  }
-
-  const flowLagS = lagOf(bench, 'flow');
-  const fillPerM3 = 1 / meanAfter(flow, crossing, FILL_FLOW_S);
-  const deliveryS = crossing - LAG_DELAY_SHARE * flowLagS - deliveryLineVolume.value * fillPerM3;
-  const intervalS = median(flow.timesS.slice(1).map((timeS, index) => timeS - (flow.timesS[index] ?? timeS)));
-  const sources: readonly Source[] = [
-    ...timingSources(intervalS, flowLagS, lagOf(bench, 'speed')),
-    {
-      ...CALIBRATION,
-      id: DELIVERY_LINE_SOURCE_ID,
-      label: 'volume between outlet and flow meter',
-      standardUncertainty: deliveryLineVolume.standardUncertainty,
-      shape: 'normal',
-    },
-  ];
+  const primingTimeS = combine(sustainedDeliveryS.value - atS.value, [
+    { input: sustainedDeliveryS, derivative: 1 },
+    { input: atS, derivative: -1 },
+  ]);
+  const used = [...start.value.sources, ...sources].filter(({ id }) => primingTimeS.sensitivities[id] !== undefined);
   return yes({
     ...common,
-    arrival: {
-      primed: true,
-      sustainedDeliveryS: deliveryS,
-      primingTimeS: {
-        value: deliveryS - startS,
-        sensitivities: Object.fromEntries(
-          sources.map(({ id }) => [id, id === DELIVERY_LINE_SOURCE_ID ? -fillPerM3 : 1]),
-        ),
-      },
-    },
-    sources,
+    arrival: { primed: true, sustainedDeliveryS: sustainedDeliveryS.value, primingTimeS },
+    sources: used,
   });
-}
-
-const DELIVERY_LINE_SOURCE_ID = 'setUp.deliveryLineVolume';
-const CALIBRATION = { kind: 'calibration', degreesOfFreedom: null, pooledAs: null } as const;
-
-/** Mean of a series over a time from an instant on; it was sustained, so it is above the level [unit of the series]. */
-function meanAfter(series: Series, fromS: number, durationS: number): number {
-  const values = series.values.filter((_, index) => {
-    const sinceS = (series.timesS[index] ?? Number.NaN) - fromS;
-    return sinceS >= 0 && sinceS <= durationS;
-  });
-  return mean(values);
-}
-
-function timingSources(intervalS: number, flowLagS: number, speedLagS: number): readonly Source[] {
-  const rectangular = (id: string, label: string, halfWidthS: number): Source => ({
-    ...CALIBRATION,
-    id,
-    label,
-    standardUncertainty: halfWidthS / Math.sqrt(3),
-    shape: 'rectangular',
-  });
-  return [
-    rectangular('timing.motorStart', 'motor start, between two readings and along the ramp', intervalS + speedLagS / 2),
-    rectangular('timing.delivery', 'sustained delivery, between two readings', intervalS),
-    rectangular('timing.flowLag', 'lag of the flow meter', LAG_DELAY_HALF_WIDTH_SHARE * flowLagS),
-  ];
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { wetnessClass } from '../records/fields.ts';
+import { startEventsSchema } from './startEventsSchema.ts';
 import { outcomeSchema, refusalSchema, statedSchema } from './statedSchema.ts';
 
 /** No primingTimeS = -1, no null: the wrong state cannot be written. */
@@ -8,10 +9,6 @@ const primingSchema = z.discriminatedUnion('primed', [
     primed: z.literal(true),
     primingTimeS: statedSchema.meta({ description: 'From motor start to sustained delivery at the outlet.' }),
     motorStartS: z.number(),
-    oilAtInletS: z
-      .number()
-      .nullable()
-      .meta({ description: 'The suction pressure stops falling; null where the channel does not show it.' }),
     sustainedDeliveryS: z.number(),
   }),
   z.strictObject({ primed: z.literal(false), motorStartS: z.number(), watchedForS: z.number() }),
@@ -101,6 +98,9 @@ export type DryLiftEstimateResult = z.infer<typeof estimateSchema>;
 
 export const dryLiftSchema = z.strictObject({
   priming: outcomeSchema(primingSchema).meta({ description: 'Proven: what happened.' }),
+  events: startEventsSchema
+    .nullable()
+    .meta({ description: 'Null: no single start of this kind, or none that could be read.' }),
   estimate: outcomeSchema(estimateSchema).meta({
     description: 'Estimated: what the fitted model says; proves nothing.',
   }),

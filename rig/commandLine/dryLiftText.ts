@@ -5,6 +5,7 @@ import {
   provenWords,
   untoldWords,
 } from '../../analysis/dryLift/dryLiftWords.ts';
+import { EVENT_WORDS, eventLines } from '../../analysis/dryLift/eventWords.ts';
 import { printRpm } from '../../analysis/formatStated.ts';
 import type { DryLiftResult, RunResult } from '../../analysis/result.ts';
 import { budgetLines } from './printed.ts';
@@ -35,8 +36,9 @@ function estimateLines({ estimate, wetness }: DryLiftResult): string[] {
   ];
 }
 
-/** What a dry start says, for a terminal: proven first, estimated after it. */
+/** What a dry start says, for a terminal: proven first with its events, estimated after it. */
 export function dryLiftText({ dryLift }: Pick<RunResult, 'dryLift'>): string[] {
   if (dryLift === null) return [];
-  return [provenWords(dryLift), ...estimateLines(dryLift)];
+  const events = eventLines(dryLift.events).map(({ name, words }) => line(EVENT_WORDS[name], words));
+  return [provenWords(dryLift), ...events, ...estimateLines(dryLift)];
 }

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 import { median } from 'simple-statistics';
@@ -59,19 +59,13 @@ export function medianS(times: number, work: () => unknown): number {
   return medianOf(times, () => performance.now() / 1e3, work);
 }
 
-/** Median time that this thread computed for a piece of work, whatever else the machine and its other threads did meanwhile [s]. */
+/** Median time that this process computed for a piece of work, whatever else the machine did meanwhile [s]. */
 export function medianComputedS(times: number, work: () => unknown): number {
+  const computedS = (): number => {
+    const { user, system } = process.cpuUsage();
+    return (user + system) / 1e6;
+  };
   return medianOf(times, computedS, work);
-}
-
-/** Linux: nanoseconds on a processor, the first number (Documentation/scheduler/sched-stats.rst). */
-const THREAD_TIME = '/proc/thread-self/schedstat';
-
-/** What this thread computed so far; where the system does not say, what the process did [s]. */
-function computedS(): number {
-  if (existsSync(THREAD_TIME)) return Number(readFileSync(THREAD_TIME, 'utf8').split(' ')[0]) / 1e9;
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1e6;
 }
 
 function medianOf(times: number, clockS: () => number, work: () => unknown): number {

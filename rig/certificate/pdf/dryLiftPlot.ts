@@ -1,5 +1,6 @@
 import type { CertificateDryLift } from '../../../analysis/certificate/dryLiftSchema.ts';
 import type { DecimatedReadings } from '../../../analysis/decimate.ts';
+import { EVENT_WORDS } from '../../../analysis/dryLift/eventWords.ts';
 import { isLimitInSight } from '../../../analysis/dryLift/limitInSight.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
 import { PlotFrame, type PlotPoint } from './plotFrame.ts';
@@ -106,9 +107,9 @@ export function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readi
       }
       frame.curve(points, SERIES[0].colour, null);
       if (model.length > 1) frame.curve(model, SERIES[1].colour, SERIES[1].dash, 1.2);
-      const { oilAtInletS, primingTimeS, motorStartS } = dryLift;
-      if (oilAtInletS !== null) frame.upright(oilAtInletS - motorStartS, 'oil at the inlet', 0);
-      if (primingTimeS !== null) frame.upright(primingTimeS.value, 'delivers', 1);
+      for (const [row, { event, atS }] of dryLift.events.entries()) {
+        frame.upright(atS.value - dryLift.motorStartS, EVENT_WORDS[event], row);
+      }
     },
     [dryLift.inWords, ...(dryLift.estimate?.inWords ?? [])].join(' '),
   );

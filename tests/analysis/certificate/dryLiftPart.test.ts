@@ -19,6 +19,22 @@ describe("a certificate's dry start", () => {
     expect(without?.inWords).toContain('Dry lift proven');
   });
 
+  it('tells the events that were seen, each with its uncertainty', () => {
+    const { dryLift } = lift.result;
+    if (dryLift?.events === undefined || dryLift.events === null) throw new Error('fixture');
+    const reason = { code: 'NOT_TOLD', text: 'The suction does not bend.' };
+    const events = { ...dryLift.events, oilAtInlet: { seen: false, reason } } as const;
+    const [part] = dryLiftParts([{ ...lift, result: { ...lift.result, dryLift: { ...dryLift, events } } }]);
+    expect(part?.events.map(({ event }) => event)).toEqual([
+      'motorStart',
+      'firstSuction',
+      'oilAtOutlet',
+      'sustainedDelivery',
+    ]);
+    expect(part?.oilAtInletS).toBeNull();
+    expect(part?.events[1]).toMatchObject({ atS: { value: 4.17, expandedUncertainty: 0.06 }, from: 'suctionPressure' });
+  });
+
   it('says of a blanked run that it proves no lift', () => {
     const { dryLift } = lift.result;
     if (dryLift === null) throw new Error('fixture');
@@ -32,8 +48,8 @@ describe("a certificate's dry start", () => {
   it('reads one that was written before estimates were told', () => {
     const [part] = dryLiftParts([lift]);
     if (part === undefined) throw new Error('fixture');
-    const { kind: _kind, estimate: _estimate, ...before } = part;
+    const { kind: _kind, estimate: _estimate, events: _events, ...before } = part;
     const read = certificateData.shape.dryLift.parse([before]);
-    expect(read[0]).toMatchObject({ kind: 'lift', estimate: null });
+    expect(read[0]).toMatchObject({ kind: 'lift', estimate: null, events: [] });
   });
 });

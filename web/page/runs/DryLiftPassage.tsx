@@ -1,3 +1,4 @@
+import { EVENT_WORDS, eventLines } from '../../../analysis/dryLift/eventWords.ts';
 import { printFixed } from '../../../analysis/formatStated.ts';
 import type { DryLiftResult } from '../../../analysis/result.ts';
 import type { RunReadings, RunView } from '../../api.ts';
@@ -43,31 +44,21 @@ function PrimingNumbers({ result }: { readonly result: DryLiftResult }) {
   return (
     <table class="stacking" data-testid="priming-table">
       <tbody>
-        {priming !== null && (
-          <tr>
-            <th scope="row">motor starts</th>
-            <td class="number">{printFixed(priming.motorStartS, 2)} s</td>
+        {eventLines(result.events).map(({ name, event }) => (
+          <tr key={name}>
+            <th scope="row">{EVENT_WORDS[name]}</th>
+            <td class="number">
+              {event.seen ? <StatedValue stated={event.atS} unitSymbol="s" hasUnit={true} /> : 'not seen'}
+            </td>
           </tr>
-        )}
+        ))}
         {priming?.primed === true && (
-          <>
-            <tr>
-              <th scope="row">oil at the inlet</th>
-              <td class="number">
-                {priming.oilAtInletS === null ? 'not seen' : `${printFixed(priming.oilAtInletS, 2)} s`}
-              </td>
-            </tr>
-            <tr>
-              <th scope="row">delivers for good</th>
-              <td class="number">{printFixed(priming.sustainedDeliveryS, 2)} s</td>
-            </tr>
-            <tr>
-              <th scope="row">priming time, motor start to delivery</th>
-              <td class="number">
-                <StatedValue stated={priming.primingTimeS} unitSymbol="s" hasUnit={true} />
-              </td>
-            </tr>
-          </>
+          <tr>
+            <th scope="row">priming time, motor start to delivery</th>
+            <td class="number">
+              <StatedValue stated={priming.primingTimeS} unitSymbol="s" hasUnit={true} />
+            </td>
+          </tr>
         )}
         {result.lowestSuctionPressurePa !== null && (
           <tr>

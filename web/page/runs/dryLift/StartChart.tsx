@@ -35,7 +35,7 @@ export function StartChart(shown: {
   readonly sentence: string;
 }) {
   const { result, drawn, limit, sentence } = shown;
-  const isBlanked = !result.priming.ok;
+  const isBlanked = result.events === null;
   const line = drawn.suctionPa.map(([atS, pressurePa]): Point => [atS, bar(pressurePa)]);
   const limitRules = isBlanked ? restRules(result) : drawnLimitRules(limit);
   const columnRules: readonly ChartRule[] = isBlanked

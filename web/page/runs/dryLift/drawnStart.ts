@@ -1,3 +1,4 @@
+import { EVENT_WORDS, eventLines } from '../../../../analysis/dryLift/eventWords.ts';
 import { isLimitInSight } from '../../../../analysis/dryLift/limitInSight.ts';
 import { liftOfPressure } from '../../../../analysis/dryLift/model/liftOfPressure.ts';
 import { printFixed } from '../../../../analysis/formatStated.ts';
@@ -25,11 +26,11 @@ export type DrawnStart = {
   readonly suctionPa: readonly Point[];
 };
 
-function eventsOf({ priming, estimate }: DryLiftResult): {
+function eventsOf({ priming, events, estimate }: DryLiftResult): {
   readonly rules: readonly ChartRule[];
   readonly endS: number | null;
 } {
-  if (!priming.ok) {
+  if (events === null) {
     const starts = estimate.ok ? estimate.value.starts : [];
     const rules = starts.map(({ motorStartS }, index) => ({
       at: motorStartS,
@@ -38,14 +39,14 @@ function eventsOf({ priming, estimate }: DryLiftResult): {
     const untilS = starts.map(({ fittedUntilS }) => fittedUntilS + AFTER_BLANKED_S);
     return { rules, endS: untilS.length === 0 ? null : Math.max(...untilS) };
   }
-  const { motorStartS } = priming.value;
-  const started = { at: motorStartS, words: 'motor starts' };
-  if (!priming.value.primed) return { rules: [started], endS: motorStartS + priming.value.watchedForS };
-  const { oilAtInletS, sustainedDeliveryS } = priming.value;
-  const arrived = oilAtInletS === null ? [] : [{ at: oilAtInletS, words: 'oil at the inlet' }];
+  const rules = eventLines(events).flatMap(({ name, event }) =>
+    event.seen ? [{ at: event.atS.value, words: EVENT_WORDS[name] }] : [],
+  );
+  if (!priming.ok) return { rules, endS: null };
+  const { value } = priming;
   return {
-    rules: [started, ...arrived, { at: sustainedDeliveryS, words: 'delivers for good' }],
-    endS: sustainedDeliveryS + AFTER_PRIMING_S,
+    rules,
+    endS: value.primed ? value.sustainedDeliveryS + AFTER_PRIMING_S : value.motorStartS + value.watchedForS,
   };
 }
 
