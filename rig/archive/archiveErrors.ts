@@ -13,6 +13,9 @@ export class ArchiveError extends BenchError {
   }
 }
 
+/** The index is no database any more; the files are not touched by that. */
+export class DamagedIndexError extends ArchiveError {}
+
 /** A record that is missing or does not hold what its format asks for. */
 export class RecordError extends BenchError {
   override readonly code = 'RECORD';

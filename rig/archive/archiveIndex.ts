@@ -1,7 +1,7 @@
 import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { codeOf, messageOf } from '../errors.ts';
-import { ArchiveError } from './archiveErrors.ts';
+import { ArchiveError, DamagedIndexError } from './archiveErrors.ts';
 import { type FindCriteria, type FoundPage, matchOf, tag } from './findCriteria.ts';
 import {
   type CertificateListEntry,
@@ -12,6 +12,9 @@ import {
   type RunListEntry,
 } from './indexEntries.ts';
 import { INDEX_MIGRATIONS } from './indexMigrations.ts';
+
+/** Its name in an archive. */
+export const INDEX_FILE = 'index.sqlite';
 
 /** How long to wait for another program that writes here: rebuilding a large index takes some seconds [ms]. */
 const PATIENCE_MS = 30_000;
@@ -38,7 +41,7 @@ export class ArchiveIndex {
     } catch (cause) {
       if (!isDamage(cause)) throw cause;
       const why = `is no index any more (${messageOf(cause)}); the records are not touched by that: run 'archive rebuild'`;
-      throw new ArchiveError(path, why, { cause });
+      throw new DamagedIndexError(path, why, { cause });
     }
   }
 

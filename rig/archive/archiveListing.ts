@@ -2,7 +2,9 @@ import { join } from 'node:path';
 import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
 import { certificateFolder, certificatePath, filedNumbers } from '../certificate/certificateFolder.ts';
 import { readWithdrawal, type Standing, standingFrom, withdrawnNumbers } from '../certificate/standing.ts';
-import { ArchiveIndex } from './archiveIndex.ts';
+import { codeOf } from '../errors.ts';
+import { RecordError } from './archiveErrors.ts';
+import { ArchiveIndex, INDEX_FILE } from './archiveIndex.ts';
 import type { FindCriteria, FoundPage } from './findCriteria.ts';
 import {
   type CertificateListEntry,
@@ -32,7 +34,7 @@ export class ArchiveListing {
     private readonly pumpRecords: RecordStore<PumpRecord>,
     private readonly runFolders: RunStore,
   ) {
-    this.index = new ArchiveIndex(join(directory, 'index.sqlite'));
+    this.index = new ArchiveIndex(join(directory, INDEX_FILE));
     if (this.index.isNew) this.refresh();
   }
 
@@ -42,24 +44,28 @@ export class ArchiveListing {
 
   /** Puts a run that is sealed into the index, as its files say; one that is not sealed changes yet and stays out. */
   putRun(id: string): RunListEntry | null {
-    const indexed = this.readRun(id);
-    if (indexed !== null && indexed.entry.ending !== 'open') this.index.putRun(indexed);
-    return indexed?.entry ?? null;
+    let indexed: Indexed<RunListEntry>;
+    try {
+      const { run, closing } = this.runFolders.glance(id);
+      indexed = indexedRun(run, closing, readKeptOutcome(this.runFolders.folderOf(id), id));
+    } catch {
+      return null; // said when the archive was opened, and by its check
+    }
+    if (indexed.entry.ending !== 'open') this.index.putRun(indexed);
+    return indexed.entry;
   }
 
-  /** Puts a certificate into the index; the one whose place it takes is listed as replaced from then on. */
+  /**
+   * Lists a certificate that was filed; the one whose place it takes is listed as replaced from then on. Where the index cannot
+   * be written now (a full disk), {@link refresh} adds it later: it is filed.
+   */
   putCertificate(data: FindableCertificate): void {
-    const withdrawal = readWithdrawal(certificateFolder(this.directory), data.number);
-    this.index.putCertificate(indexedCertificate(data, standingFrom(withdrawal, null)));
-    if (data.replaces === null || this.index.certificate(data.replaces.number)?.standing === 'withdrawn') return;
-    const replaced: Standing = { state: 'replaced', by: data.number, reason: data.replaces.reason };
-    this.index.putStanding(data.replaces.number, listedStanding(replaced));
+    tolerantly(() => this.putFiled(data));
   }
 
-  /** Lists a certificate as withdrawn. */
+  /** Lists a certificate as withdrawn, by the notice beside it. */
   putWithdrawal(number: string): void {
-    const withdrawal = readWithdrawal(certificateFolder(this.directory), number);
-    if (withdrawal !== null) this.index.putStanding(number, listedStanding(standingFrom(withdrawal, null)));
+    tolerantly(() => this.putWithdrawn(number));
   }
 
   /** All runs, newest first. Folders without a readable run record are left out. */
@@ -84,52 +90,64 @@ export class ArchiveListing {
     return this.index.find(criteria);
   }
 
-  /** Adds what lies in the files and is not in the index. @throws RecordError naming a file that cannot be read */
-  refresh(): void {
+  /**
+   * Adds what lies in the files and is not in the index.
+   *
+   * @returns what could not be read and is left out, a sentence each [-]
+   */
+  refresh(): readonly string[] {
     const pumps = this.index.known('pump');
     const runs = this.index.known('run');
     const certificates = this.index.known('certificate');
-    this.inBatches(
+    return this.add(
       this.pumpVersions().filter((version) => !pumps.has(version)),
-      (version) => this.putPumpVersion(version),
-    );
-    this.inBatches(
       this.runFolders.ids().filter((id) => !runs.has(id)),
-      (id) => this.putRun(id),
-    );
-    this.inBatches(
       filedNumbers(this.directory).filter((number) => !certificates.has(number)),
-      (number) => this.putCertificate(this.readCertificate(number)),
     );
-    for (const number of withdrawnNumbers(certificateFolder(this.directory))) this.putWithdrawal(number);
   }
 
   /**
-   * Makes the index anew. The files are read first, so that the index is closed to others for the writing alone; what is filed
-   * meanwhile is added afterwards.
+   * Makes the index anew; whoever finds something meanwhile finds it in the old one.
    *
-   * @throws RecordError naming a file that cannot be read; the index is as it was then
+   * @returns what could not be read and is left out, a sentence each [-]
    */
-  rebuild(): void {
-    const pumps = this.pumpVersions();
-    const runs = this.runFolders.ids().map((id) => this.readRun(id));
-    const certificates = filedNumbers(this.directory).map((number) => this.readCertificate(number));
+  rebuild(): readonly string[] {
+    let unread: readonly string[] = [];
     this.index.replace(() => {
-      for (const version of pumps) this.putPumpVersion(version);
-      for (const run of runs) if (run !== null && run.entry.ending !== 'open') this.index.putRun(run);
-      for (const certificate of certificates) this.putCertificate(certificate);
+      unread = this.add(this.pumpVersions(), this.runFolders.ids(), filedNumbers(this.directory));
     });
-    this.refresh();
+    return unread;
   }
 
   close(): void {
     this.index.close();
   }
 
-  private inBatches<Item>(items: readonly Item[], put: (item: Item) => void): void {
+  private add(pumps: readonly string[], runs: readonly string[], certificates: readonly string[]): readonly string[] {
+    return [
+      ...this.putEach(pumps, (version) => this.putPumpVersion(version)),
+      ...this.putEach(runs, (id) => this.putRun(id)),
+      ...this.putEach(certificates, (number) => this.putFiled(this.readCertificate(number))),
+      ...this.putEach(withdrawnNumbers(certificateFolder(this.directory)), (number) => this.putWithdrawn(number)),
+    ];
+  }
+
+  /** In batches; what cannot be read is said and does not keep out the rest. */
+  private putEach(items: readonly string[], put: (item: string) => void): readonly string[] {
+    const unread: string[] = [];
     for (let start = 0; start < items.length; start += BATCH) {
-      this.index.inOneGo(() => items.slice(start, start + BATCH).forEach(put));
+      this.index.inOneGo(() => {
+        for (const item of items.slice(start, start + BATCH)) {
+          try {
+            put(item);
+          } catch (error) {
+            if (!(error instanceof RecordError)) throw error;
+            unread.push(error.message);
+          }
+        }
+      });
     }
+    return unread;
   }
 
   /** The latest of each, as `<id>/<version>`. */
@@ -141,17 +159,29 @@ export class ArchiveListing {
     this.putPump(this.pumpRecords.latest(version.slice(0, version.indexOf('/'))));
   }
 
-  /** Null where there is no readable record: said when the archive was opened, and by its check. */
-  private readRun(id: string): Indexed<RunListEntry> | null {
-    try {
-      const { run, closing } = this.runFolders.glance(id);
-      return indexedRun(run, closing, readKeptOutcome(this.runFolders.folderOf(id), id));
-    } catch {
-      return null;
-    }
+  private putFiled(data: FindableCertificate): void {
+    const withdrawal = readWithdrawal(certificateFolder(this.directory), data.number);
+    this.index.putCertificate(indexedCertificate(data, standingFrom(withdrawal, null)));
+    if (data.replaces === null || this.index.certificate(data.replaces.number)?.standing === 'withdrawn') return;
+    const replaced: Standing = { state: 'replaced', by: data.number, reason: data.replaces.reason };
+    this.index.putStanding(data.replaces.number, listedStanding(replaced));
+  }
+
+  private putWithdrawn(number: string): void {
+    const withdrawal = readWithdrawal(certificateFolder(this.directory), number);
+    if (withdrawal !== null) this.index.putStanding(number, listedStanding(standingFrom(withdrawal, null)));
   }
 
   private readCertificate(number: string): FindableCertificate {
     return readMembers(findableCertificate, certificatePath(this.directory, number, 'json'));
+  }
+}
+
+/** What is filed is filed, whether the index can be written or not. */
+function tolerantly(put: () => void): void {
+  try {
+    put();
+  } catch (error) {
+    if (!codeOf(error)?.startsWith('SQLITE_')) throw error;
   }
 }

@@ -1,6 +1,5 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { setTimeout as delay } from 'node:timers/promises';
 import type { CertificateData } from '../../analysis/certificate/certificateData.ts';
 import { type BenchRecord, benchRecord } from '../../analysis/records/benchRecord.ts';
 import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
@@ -10,13 +9,14 @@ import type { RunResult } from '../../analysis/result.ts';
 import { DECODER_VERSION } from '../decode/decodeJournal.ts';
 import { messageOf } from '../errors.ts';
 import { ArchiveError } from './archiveErrors.ts';
+import { ARCHIVE_FOLDERS } from './archiveFolders.ts';
 import { ArchiveListing } from './archiveListing.ts';
 import { ARCHIVE_README } from './archiveReadme.ts';
 import type { DrawnRun } from './drawnRun.ts';
+import { FilingDesk } from './filingDesk.ts';
 import type { FindCriteria, FoundPage } from './findCriteria.ts';
 import type { CertificateListEntry, RunListEntry } from './indexEntries.ts';
 import { readKeptDrawing, readKeptResult } from './keptFiles.ts';
-import { tryLock } from './lock.ts';
 import { recordText } from './recordFile.ts';
 import { type RecordStore, recordStore } from './recordStore.ts';
 import { RUN_FILES } from './runFiles.ts';
@@ -24,9 +24,6 @@ import { type ImportedRun, type NewRun, type Recovery, RunStore, type SealedRun 
 import type { SourceFile } from './sourceFile.ts';
 import { TestDays } from './testDays.ts';
 import { writeWholeFile } from './wholeFile.ts';
-
-const FOLDERS = ['pumps', 'strips', 'benches', 'days', 'people', 'runs', 'certificates', 'attachments'] as const;
-const FILING_PATIENCE_MS = 30_000;
 
 /**
  * Opens the archive in a folder, which is made if it is not there. Runs that were cut off are sealed up to their last whole line;
@@ -36,7 +33,7 @@ const FILING_PATIENCE_MS = 30_000;
  */
 export function openArchive(directory: string): Archive {
   try {
-    for (const folder of FOLDERS) mkdirSync(join(directory, folder), { recursive: true });
+    for (const folder of ARCHIVE_FOLDERS) mkdirSync(join(directory, folder), { recursive: true });
     // A folder that exists and a file system that is full or read-only: seen now, not at the first byte.
     writeWholeFile(join(directory, 'README.txt'), ARCHIVE_README, 'replace');
     return new Archive(directory);
@@ -57,6 +54,7 @@ export class Archive {
   readonly testDays: TestDays;
   private readonly runs: RunStore;
   private readonly listing: ArchiveListing;
+  private readonly desk: FilingDesk;
 
   constructor(readonly directory: string) {
     this.pumps = recordStore(join(directory, 'pumps'), pumpRecord);
@@ -64,7 +62,9 @@ export class Archive {
     this.strips = recordStore(join(directory, 'strips'), stripSheet);
     this.testDays = new TestDays(join(directory, 'days'));
     this.runs = new RunStore(join(directory, 'runs'));
+    this.desk = new FilingDesk(directory);
     this.recoveries = this.sealInterrupted();
+    this.desk.settleIfFree();
     this.listing = new ArchiveListing(directory, this.pumps, this.runs);
   }
 
@@ -220,37 +220,28 @@ export class Archive {
     return this.listing.find(criteria);
   }
 
-  /** Adds to the index what lies in the files and is not in it: filed by a program that was killed before it could say so. */
-  refreshIndex(): void {
-    this.listing.refresh();
-  }
-
-  /** Makes the index anew from the files. @throws RecordError naming a file that cannot be read */
-  rebuildIndex(): void {
-    this.listing.rebuild();
-  }
-
   /**
-   * Runs `file` while no other program, and nothing else in this one, files a certificate here.
+   * Adds to the index what lies in the files and is not in it: filed by a program that was killed before it could say so.
    *
-   * @throws ArchiveError if another program does not finish its filing
+   * @returns what could not be read and is left out, a sentence each [-]
    */
-  async withFilingLock<Value>(file: () => Promise<Value> | Value): Promise<Value> {
-    const path = join(this.directory, 'certificates', 'filing.lock');
-    const startedMs = performance.now();
-    for (;;) {
-      const lock = tryLock(path);
-      if (lock !== null) {
-        try {
-          return await file();
-        } finally {
-          lock.release();
-        }
-      }
-      if (performance.now() - startedMs > FILING_PATIENCE_MS)
-        throw new ArchiveError(path, 'another program is filing here');
-      await delay(20);
-    }
+  refreshIndex(): readonly string[] {
+    return this.listing.refresh();
+  }
+
+  /** Makes the index anew from the files. @returns what could not be read and is left out, a sentence each */
+  rebuildIndex(): readonly string[] {
+    return this.listing.rebuild();
+  }
+
+  /** As FilingDesk.file: under the filing lock alone. */
+  fileTogether(name: string, files: Readonly<Record<string, string | Uint8Array>>): void {
+    this.desk.file(name, files);
+  }
+
+  /** Runs `file` while nobody else files a certificate here. @throws ArchiveError if another program does not finish its filing */
+  withFilingLock<Value>(file: () => Promise<Value> | Value): Promise<Value> {
+    return this.desk.withLock(file);
   }
 
   close(): void {

@@ -5,8 +5,9 @@ import { z } from 'zod';
 import { recordId } from '../../analysis/records/fields.ts';
 import { codeOf } from '../errors.ts';
 import { RecordError } from './archiveErrors.ts';
+import { measureFile } from './measureFile.ts';
 import { parseRecord, readRecordFile, recordText } from './recordFile.ts';
-import { writeWholeFile } from './wholeFile.ts';
+import { appendLine, writeWholeFile } from './wholeFile.ts';
 
 type Versioned = { readonly id: string; readonly version: number };
 
@@ -27,6 +28,9 @@ export type RecordStore<Stored extends Versioned> = {
   /** The number of the latest version of each; no file is opened for it. */
   latestVersions(): ReadonlyMap<string, number>;
 };
+
+/** Beside the versions of a record: the SHA-256 each was stored with, as `sha256sum --check` reads them. */
+export const RECORD_SUMS = 'SHA256SUMS';
 
 const withVersion = z.looseObject({ version: z.unknown() });
 
@@ -59,6 +63,8 @@ export function recordStore<Stored extends Versioned>(folder: string, schema: z.
       mkdirSync(join(folder, id), { recursive: true });
       try {
         writeWholeFile(pathOf(id, stored.version), recordText(stored));
+        const { sha256 } = measureFile(pathOf(id, stored.version));
+        appendLine(join(folder, id, RECORD_SUMS), `${sha256}  ${stored.version}.json`);
         return stored;
       } catch (error) {
         // Another program stored this version meanwhile: look again.

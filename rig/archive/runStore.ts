@@ -43,7 +43,8 @@ export type Recovery =
   | { readonly runId: string; readonly sealed: true; readonly closing: RunClosing }
   | { readonly runId: string; readonly sealed: false; readonly why: string };
 
-const RUN_ID = /^(\d{4}-\d{2}-\d{2})-(\d{4,})$/;
+/** The day a run began and a counter. */
+export const RUN_ID = /^(\d{4}-\d{2}-\d{2})-(\d{4,})$/;
 
 /** Folders of runs: `<folder>/<id>`, where an id is the day the run began and a counter, 2026-11-25-0001. */
 export class RunStore {

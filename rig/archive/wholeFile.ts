@@ -48,7 +48,8 @@ export function appendLine(path: string, line: string): void {
   }
 }
 
-function writeSynced(path: string, content: string | Uint8Array): void {
+/** A new file, on the disk when it returns; half of it is left where the disk refuses. */
+export function writeSynced(path: string, content: string | Uint8Array): void {
   const file = openSync(path, 'wx');
   try {
     writeFileSync(file, content);

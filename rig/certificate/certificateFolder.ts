@@ -17,8 +17,8 @@ const COUNTER_DIGITS = 4;
 const NOTICE = /^(?:\d{4}-\d{4,6}\.withdrawn|key-\d{4})\.json$/;
 const placeOfNotice = z.looseObject(chainPlace);
 
-/** The PDF is written last: with it a certificate is filed, without it the number is lost and never listed. */
-const CERTIFICATE_ENDINGS = ['json', 'jws', 'pdf'] as const;
+/** What a certificate consists of; it is filed with all of them, and never listed without one. */
+export const CERTIFICATE_ENDINGS = ['json', 'jws', 'pdf'] as const;
 export type CertificateEnding = (typeof CERTIFICATE_ENDINGS)[number];
 
 type Number = { readonly year: number; readonly counter: number };
@@ -38,6 +38,17 @@ export function sha256Of(bytes: Uint8Array): string {
 
 function printed({ year, counter }: Number): string {
   return `${year}-${String(counter).padStart(COUNTER_DIGITS, '0')}`;
+}
+
+/** The number of the certificate that a file belongs to; null: it belongs to none. */
+export function numberOfFile(name: string): string | null {
+  const [, year, counter] = NUMBERED.exec(name) ?? [];
+  return year === undefined || counter === undefined ? null : `${year}-${counter}`;
+}
+
+/** Whether a file is a notice or its signature. */
+export function isNotice(name: string): boolean {
+  return NOTICE.test(name.replace(/\.jws$/, '.json'));
 }
 
 /** Every number that a file bears, oldest first, filed or half filed. */

@@ -56,7 +56,7 @@ export class CertificateLedger {
   /** A notice is believed with its signature alone. */
   private async withdrawnCheck(number: string, jsonSha256: string): Promise<StandingCheck> {
     const path = withdrawalPath(this.folder, number, 'json');
-    const withdrawal = await readSignedWithdrawal(path, withdrawalPath(this.folder, number, 'jws'));
+    const withdrawal = await readSignedWithdrawal(this.folder, number);
     if (withdrawal?.number !== number || withdrawal.jsonSha256 !== jsonSha256) {
       return { state: 'changed notice', text: `${path} says that it was withdrawn, but is not as it was signed.` };
     }
@@ -70,11 +70,11 @@ export class CertificateLedger {
   }
 }
 
-/** Null: it cannot be read, or its signature does not fit. */
-async function readSignedWithdrawal(path: string, jwsPath: string): Promise<WithdrawalData | null> {
+/** The withdrawal of a certificate, with its signature; null: it cannot be read, or its signature does not fit. */
+export async function readSignedWithdrawal(folder: string, number: string): Promise<WithdrawalData | null> {
   try {
-    const json = readFileSync(path);
-    const jws = readFileSync(jwsPath, 'latin1');
+    const json = readFileSync(withdrawalPath(folder, number, 'json'));
+    const jws = readFileSync(withdrawalPath(folder, number, 'jws'), 'latin1');
     const certificate = certificateInJws(jws);
     if (certificate === null || !(await verifyJws(jws, json, certificate.publicKey))) return null;
     return withdrawalData.parse(JSON.parse(json.toString('utf8')));

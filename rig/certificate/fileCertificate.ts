@@ -5,7 +5,6 @@ import type { CertificateRefusal } from '../../analysis/certificate/certificateR
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
 import { recordText } from '../archive/recordFile.ts';
-import { writeWholeFile } from '../archive/wholeFile.ts';
 import {
   type CertificateEnding,
   certificateFolder,
@@ -24,6 +23,8 @@ import { readStandingCertificate } from './standingCertificate.ts';
 export type FilingArchive = {
   readonly directory: string;
   withFilingLock<Value>(file: () => Promise<Value>): Promise<Value>;
+  /** All of the files or none: `<name>.<ending>` among the certificates. */
+  fileTogether(name: string, files: Readonly<Record<string, string | Uint8Array>>): void;
   addCertificate(data: CertificateData): void;
 };
 
@@ -81,10 +82,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
 
   const pathOf = (ending: CertificateEnding) => certificatePath(directory, number, ending);
   const paths = { json: pathOf('json'), jws: pathOf('jws'), pdf: pathOf('pdf') };
-  writeWholeFile(paths.json, json);
-  writeWholeFile(paths.jws, jws);
-  // Last: with the PDF the certificate is filed.
-  writeWholeFile(paths.pdf, pdf);
+  archive.fileTogether(number, { json, jws, pdf });
   archive.addCertificate(data);
   return yes({ number, data, paths });
 }

@@ -1,16 +1,16 @@
 import { type CertificateData, noticeReason } from '../../analysis/certificate/certificateData.ts';
 import { type WithdrawalData, withdrawalData } from '../../analysis/certificate/withdrawalData.ts';
 import { recordText } from '../archive/recordFile.ts';
-import { writeWholeFile } from '../archive/wholeFile.ts';
-import { certificateFolder, nextPlace } from './certificateFolder.ts';
+import { nextPlace } from './certificateFolder.ts';
 import { type FilingArchive, utcSecond } from './fileCertificate.ts';
 import type { WorkshopKeys } from './keys.ts';
 import { signJws } from './signature/jws.ts';
-import { withdrawalPath } from './standing.ts';
 import { readStandingCertificate } from './standingCertificate.ts';
 
 export type WithdrawalRequest = {
-  readonly archive: Pick<FilingArchive, 'directory' | 'withFilingLock'> & { putWithdrawal(number: string): void };
+  readonly archive: Pick<FilingArchive, 'directory' | 'withFilingLock' | 'fileTogether'> & {
+    putWithdrawal(number: string): void;
+  };
   /** The key that signs notices of such a certificate. */
   readonly keysFor: (certificate: CertificateData) => Promise<WorkshopKeys>;
   readonly number: string;
@@ -33,11 +33,7 @@ async function fileWithdrawal(request: WithdrawalRequest): Promise<WithdrawalDat
     ...nextPlace(archive.directory),
   } satisfies WithdrawalData);
   const json = Buffer.from(recordText(withdrawal));
-  const folder = certificateFolder(archive.directory);
-  // A signature without its notice is of a filing that was cut off.
-  writeWholeFile(withdrawalPath(folder, number, 'jws'), await signJws(json, await request.keysFor(data)), 'replace');
-  // Last: with the notice the certificate is withdrawn.
-  writeWholeFile(withdrawalPath(folder, number, 'json'), json);
+  archive.fileTogether(`${number}.withdrawn`, { json, jws: await signJws(json, await request.keysFor(data)) });
   archive.putWithdrawal(number);
   return withdrawal;
 }

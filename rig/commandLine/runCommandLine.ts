@@ -4,6 +4,7 @@ import type { Archive } from '../archive/openArchive.ts';
 import { codeOf, messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
 import type { AnalyseOptions } from './analyse.ts';
+import { addArchiveCommands } from './archiveCommands.ts';
 import type { CertifyOptions } from './certify.ts';
 import type { ExcludeOptions } from './exclude.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
@@ -237,6 +238,10 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
       exitCode = await verify(files, archive, createSpeaker(json));
     },
   );
+
+  addArchiveCommands(program, (code) => {
+    exitCode = code;
+  });
 
   withModelOptions(command('practice', 'run a practice bench on a pseudo-terminal'), 1)
     .option('--readings-per-s <number>', 'readings in a second of bench time', numberWithin(1, 1000), 50)

@@ -62,7 +62,7 @@ it('keeps every version of a pump, and makes none where nothing changed', () => 
     ['dredger-feed-pump', 2],
     ['dredger-return-pump', 1],
   ]);
-  expect(readdirSync(join(archive.directory, 'pumps', first.id))).toEqual(['1.json', '2.json']);
+  expect(readdirSync(join(archive.directory, 'pumps', first.id))).toEqual(['1.json', '2.json', 'SHA256SUMS']);
 });
 
 it('refuses a pump record by its file and field: a negative clearance, a tip circle inside the pitch circle', () => {

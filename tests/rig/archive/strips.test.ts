@@ -13,7 +13,7 @@ it('keeps every version of a strip sheet in a folder of its own', () => {
   expect(archive.latestStrip(first.id)).toEqual(second);
   archive.saveStrip(sampleStrip('dredger-return-pump'));
   expect(archive.listStrips().map(({ pumpId }) => pumpId)).toEqual(['dredger-feed-pump', 'dredger-return-pump']);
-  expect(readdirSync(join(archive.directory, 'strips', first.id))).toEqual(['1.json', '2.json']);
+  expect(readdirSync(join(archive.directory, 'strips', first.id))).toEqual(['1.json', '2.json', 'SHA256SUMS']);
 });
 
 it('refuses a strip sheet by its file and field', () => {

@@ -77,7 +77,7 @@ describe('filing a certificate', () => {
     const rig = await certificateRig();
     const { paths } = await fileOne(rig);
     writeFileSync(paths.json, '{}');
-    expect(() => rig.archive.rebuildIndex()).toThrow(paths.json);
+    expect(rig.archive.rebuildIndex()).toEqual([expect.stringContaining(paths.json)]);
   });
 });
 

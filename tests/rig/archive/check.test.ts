@@ -1,0 +1,152 @@
+import { copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { checkArchive } from '../../../rig/archive/check/checkArchive.ts';
+import { openArchive } from '../../../rig/archive/openArchive.ts';
+import { rebuildArchive } from '../../../rig/archive/rebuildArchive.ts';
+import { DELIVERY_RUN, DRY_RUN, type FiledArchive, filedArchive } from '../../support/filedArchive.ts';
+import { runSlipwright } from '../../support/runSlipwright.ts';
+import { temporaryFolder } from './newRun.ts';
+
+let filed: FiledArchive;
+beforeAll(async () => {
+  filed = await filedArchive([DRY_RUN], [DRY_RUN], [DRY_RUN]);
+});
+afterAll(() => rmSync(filed.folder, { recursive: true, force: true }));
+
+/** A copy of the archive that may be spoilt. */
+function copied(): string {
+  const directory = join(temporaryFolder(), 'archive');
+  cpSync(filed.directory, directory, { recursive: true });
+  return directory;
+}
+
+/** What a check finds wrong, each as 'file: text'. */
+async function wrongIn(directory: string): Promise<readonly string[]> {
+  const { flaws } = await checkArchive(directory);
+  return flaws.filter(({ severity }) => severity === 'wrong').map(({ file, text }) => `${file}: ${text}`);
+}
+
+function flipByte(path: string): void {
+  const bytes = readFileSync(path);
+  const middle = Math.floor(bytes.length / 2);
+  if (bytes.length > 0) bytes.writeUInt8(bytes.readUInt8(middle) ^ 1, middle);
+  // A run without marks has an empty file of them.
+  writeFileSync(path, bytes.length > 0 ? bytes : '!');
+}
+
+it('finds nothing wrong in an archive as it was filed, and reads every file that is evidence', async () => {
+  const { filesRead, flaws } = await checkArchive(filed.directory);
+  expect(flaws).toEqual([]);
+  // Two pumps, two strip sheets, one bench; three files of each run; three of each of three certificates.
+  expect(filesRead).toBe(5 + 2 * 3 + 3 * 3);
+});
+
+it.each([
+  ['pumps/dredger-return-pump/1.json'],
+  ['strips/dredger-return-pump-rebuilt/1.json'],
+  ['benches/practice-bench/1.json'],
+  [`runs/${DELIVERY_RUN}/journal.log`],
+  [`runs/${DRY_RUN}/run.json`],
+  [`runs/${DRY_RUN}/marks.jsonl`],
+  [`runs/${DRY_RUN}/closing.json`],
+  ['certificates/2026-0001.json'],
+  ['certificates/2026-0002.jws'],
+  ['certificates/2026-0003.pdf'],
+])('names the file with one changed byte: %s', async (file) => {
+  const directory = copied();
+  flipByte(join(directory, file));
+  // A signature is told by the file that it signs.
+  expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(file.replace('.jws', '')));
+});
+
+it.each([
+  ['pumps/dredger-feed-pump/1.json', 'missing'],
+  [`runs/${DELIVERY_RUN}/journal.log`, 'missing'],
+  [`runs/${DRY_RUN}`, 'rests on run'],
+  ['certificates/2026-0001.pdf', 'missing'],
+  ['certificates/2026-0003.json', 'missing'],
+])('names what is gone: %s', async (file, said) => {
+  const directory = copied();
+  rmSync(join(directory, file), { recursive: true });
+  expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(said));
+});
+
+it('misses a certificate of which every file is gone: in the middle of the chain, and at its end', async () => {
+  for (const number of ['2026-0002', '2026-0003']) {
+    const directory = copied();
+    for (const ending of ['json', 'jws', 'pdf']) rmSync(join(directory, 'certificates', `${number}.${ending}`));
+    expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(`certificates/${number}`));
+  }
+});
+
+it('tells two certificates with one number, and a chain that was divided', async () => {
+  const directory = copied();
+  for (const ending of ['json', 'jws', 'pdf']) {
+    const pathOf = (number: string) => join(directory, 'certificates', `${number}.${ending}`);
+    copyFileSync(pathOf('2026-0002'), pathOf('2026-0007'));
+  }
+  const wrong = await wrongIn(directory);
+  expect(wrong).toContainEqual(expect.stringMatching(/2026-0007\.pdf: is certificate 2026-0002 under the number/));
+  expect(wrong).toContainEqual(expect.stringMatching(/follows 2026-0001, as .* the chain is divided/));
+});
+
+it('holds a record against the runs that carry it: one that was rewritten with a new sum is found all the same', async () => {
+  const directory = copied();
+  const path = join(directory, 'pumps/dredger-feed-pump/1.json');
+  writeFileSync(path, readFileSync(path, 'utf8').replace('KB-204', 'KB-205'));
+  rmSync(join(directory, 'pumps/dredger-feed-pump/SHA256SUMS'));
+  expect(await wrongIn(directory)).toContainEqual(
+    expect.stringMatching(/1\.json: is not what it was when it was used/),
+  );
+});
+
+it('notes what is left of a filing that was cut off, and is clean again after the next start', async () => {
+  const directory = copied();
+  const whole = join(directory, 'filing', '2026-0003.whole');
+  mkdirSync(whole);
+  const pathOf = (ending: string) => join(directory, 'certificates', `2026-0003.${ending}`);
+  // Cut off after the first of three files was moved.
+  for (const ending of ['jws', 'pdf']) cpSync(pathOf(ending), join(whole, `2026-0003.${ending}`));
+  for (const ending of ['jws', 'pdf']) rmSync(pathOf(ending));
+  mkdirSync(join(directory, 'filing', '2026-0004.writing'));
+  writeFileSync(join(directory, 'filing', '2026-0004.writing', '2026-0004.json'), '{"half');
+  expect((await checkArchive(directory)).flaws).toContainEqual(
+    expect.objectContaining({ severity: 'note', file: 'filing' }),
+  );
+  openArchive(directory).close();
+  expect((await checkArchive(directory)).flaws).toEqual([]);
+});
+
+it('holds the index against the files, and rebuild mends it: another verdict, no database at all', async () => {
+  const spoil: ((path: string) => void)[] = [
+    (path) => {
+      const index = new Database(path);
+      index.exec(`UPDATE entries SET entry = replace(entry, '"not proven"', '"pass"') WHERE what = 'certificate'`);
+      index.close();
+    },
+    (path) => writeFileSync(path, 'no database'.repeat(100)),
+  ];
+  for (const [index, spoilIt] of spoil.entries()) {
+    const directory = copied();
+    spoilIt(join(directory, 'index.sqlite'));
+    expect(await wrongIn(directory), `${index}`).toContainEqual(expect.stringMatching(/^index\.sqlite/));
+    expect(rebuildArchive(directory)).toEqual({ unread: [], cleared: 0 });
+    expect((await checkArchive(directory)).flaws).toEqual([]);
+  }
+});
+
+it('ends with 0 on a whole archive, with 4 where something is wrong, with 2 where there is none', async () => {
+  const directory = copied();
+  const check = (of: string) =>
+    runSlipwright(['archive', 'check', '--archive', of], { SLIPWRIGHT_KEYS: join(filed.folder, 'keys') });
+  const whole = await check(directory);
+  expect([whole.exitCode, whole.stdout]).toEqual([0, '20 files read: everything is as it was filed\n']);
+  flipByte(join(directory, 'runs', DRY_RUN, 'journal.log'));
+  const changed = await check(directory);
+  expect(changed.exitCode).toBe(4);
+  expect(changed.stdout).toMatch(new RegExp(`^WRONG {2}runs/${DRY_RUN}/journal\\.log: expected SHA-256`, 'm'));
+  const none = await check(join(directory, 'pumps'));
+  expect([none.exitCode, none.stdout]).toEqual([2, '']);
+});
