@@ -3,10 +3,13 @@ import { join } from 'node:path';
 import { benchRecord } from '../../../analysis/records/benchRecord.ts';
 import { pumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import { stripSheet } from '../../../analysis/records/stripSheet.ts';
+import { testDayEntry } from '../../../analysis/records/testDayEntry.ts';
+import { messageOf } from '../../errors.ts';
 import { ArchiveError } from '../archiveErrors.ts';
 import { ARCHIVE_FOLDERS } from '../archiveFolders.ts';
 import { INDEX_FILE } from '../archiveIndex.ts';
 import { hasUnsettled } from '../fileTogether.ts';
+import { readJsonLines } from '../jsonLines.ts';
 import { measureFile } from '../measureFile.ts';
 import { checkCertificates } from './checkCertificates.ts';
 import { checkIndex } from './checkIndex.ts';
@@ -43,6 +46,7 @@ export async function checkArchive(
   checkRecords(join(directory, 'pumps'), pumpRecord, findings);
   checkRecords(join(directory, 'strips'), stripSheet, findings);
   checkRecords(join(directory, 'benches'), benchRecord, findings);
+  checkDays(join(directory, 'days'), findings);
   checkAttachments(join(directory, 'attachments'), findings);
   progress('runs');
   checkRuns(directory, findings);
@@ -56,6 +60,19 @@ export async function checkArchive(
 function checkFilings(folder: string, findings: Findings): void {
   if (existsSync(folder) && hasUnsettled(folder)) {
     findings.note(folder, 'a certificate is being filed, or its filing was cut off; the next start ends it');
+  }
+}
+
+function checkDays(folder: string, findings: Findings): void {
+  if (!existsSync(folder)) return;
+  for (const name of readdirSync(folder)) {
+    const path = join(folder, name);
+    findings.filesRead += 1;
+    try {
+      readJsonLines(testDayEntry, path);
+    } catch (error) {
+      findings.wrong(path, messageOf(error));
+    }
   }
 }
 
