@@ -10,10 +10,10 @@ export type SearchedReadings = {
 };
 
 /** A channel within a stretch: each value at its own time, oldest first; null where it is missing. */
-export type WindowChannel = { readonly elapsedS: readonly number[]; readonly values: readonly (number | null)[] };
+type WindowChannel = { readonly elapsedS: readonly number[]; readonly values: readonly (number | null)[] };
 
 /** Lines of one dot that held no reading, and what was wrong with them. */
-export type BadLineMark = {
+type BadLineMark = {
   readonly elapsedS: number;
   readonly count: number;
   readonly kinds: readonly (BadLineKind | 'reconnected')[];

@@ -5,22 +5,10 @@ import { chartTable } from './chartTable.ts';
 import { Marker } from './Marker.tsx';
 import { niceRange } from './niceTicks.ts';
 import { PlotTools } from './PlotTools.tsx';
-import type { SeriesStyle } from './palette.ts';
-import type { Bar, Point } from './shapes.ts';
+import type { ChartSeries, Point } from './shapes.ts';
 import { useWidth } from './useWidth.ts';
 
-/** One series of a chart: a line, its band, its points; each part may be empty. */
-export type ChartSeries = {
-  readonly label: string;
-  readonly style: SeriesStyle;
-  readonly line: readonly Point[];
-  /** Lower and upper edge, along the same x. */
-  readonly band: readonly Bar[];
-  readonly points: readonly Point[];
-  readonly openPoints: readonly Point[];
-  /** How far each point may be off, as upright bars. */
-  readonly bars?: readonly Bar[];
-};
+export type { ChartSeries } from './shapes.ts';
 
 /** A value that the chart rules through, with its words. */
 export type ChartRule = { readonly at: number; readonly words: string };

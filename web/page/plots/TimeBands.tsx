@@ -7,7 +7,7 @@ import type { TimeSpan } from './timeSpan.ts';
 import { useTimeGestures } from './useTimeGestures.ts';
 
 /** One thing over time; null where it is missing. */
-export type TimeSeries = {
+type TimeSeries = {
   readonly label: string;
   readonly style: SeriesStyle;
   readonly elapsedS: readonly number[];

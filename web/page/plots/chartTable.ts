@@ -1,5 +1,5 @@
-import type { ChartSeries } from './Chart.tsx';
 import type { PlotTable } from './plotTable.ts';
+import type { ChartSeries } from './shapes.ts';
 
 type Row = PlotTable['rows'][number];
 

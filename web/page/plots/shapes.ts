@@ -1,3 +1,5 @@
+import type { SeriesStyle } from './palette.ts';
+
 /** What drawings are made of, in the units of their axes. */
 
 export type Point = readonly [x: number, y: number];
@@ -18,4 +20,17 @@ export type Stretch = {
   readonly toX: number;
   readonly fromY: number;
   readonly toY: number;
+};
+
+/** One series of a chart: a line, its band, its points; each part may be empty. */
+export type ChartSeries = {
+  readonly label: string;
+  readonly style: SeriesStyle;
+  readonly line: readonly Point[];
+  /** Lower and upper edge, along the same x. */
+  readonly band: readonly Bar[];
+  readonly points: readonly Point[];
+  readonly openPoints: readonly Point[];
+  /** How far each point may be off, as upright bars. */
+  readonly bars?: readonly Bar[];
 };

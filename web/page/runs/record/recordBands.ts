@@ -19,13 +19,13 @@ export function overviewChannels({ elapsedS, channels }: RunReadings): Channels 
   return found;
 }
 
-export function bandLabel(channel: ChannelName): string {
+function bandLabel(channel: ChannelName): string {
   const { name, unitSymbol } = CHANNEL_DISPLAY[channel];
   return `${name} [${printedUnit(unitSymbol)}]`;
 }
 
 /** A channel's values in the unit that it is shown in. */
-export function shownValues(
+function shownValues(
   channel: ChannelName,
   values: readonly (number | null)[],
   barometerPa: number,
