@@ -3,8 +3,10 @@ import type { DecimatedReadings } from '../analysis/decimate.ts';
 import type { PlacedMark } from '../analysis/placeMarks.ts';
 import type { PumpRecord } from '../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunRecord, ZeroCheck } from '../analysis/records/runRecord.ts';
+import type { StripSheet } from '../analysis/records/stripSheet.ts';
 import type { TestDayEntry } from '../analysis/records/testDayEntry.ts';
 import type { OutcomeWord, RunResult } from '../analysis/result.ts';
+import type { Stated } from '../analysis/uncertainty/stated.ts';
 
 /** What travels between server and page. All numbers SI; JSON. */
 
@@ -116,6 +118,27 @@ export type PracticeRequest = { readonly command: string };
 
 /** POST /api/pumps/:id/test-day: a day begun, a step done, skipped or taken back; answered by all entries, oldest first. */
 export type TestDayRequest = Omit<TestDayEntry, 'atUtc'>;
+
+/** A run in the history of its pump, with what it says; null where it says nothing of it. */
+export type HistoryRun = RunListEntry & {
+  readonly derivedCapacityM3PerRev: Stated | null;
+  /** At the first operating point of the duty. */
+  readonly slipAtDutyM3PerS: Stated | null;
+  readonly primingTimeS: Stated | null;
+};
+
+/** GET /api/pumps/:id/history: each newest first. */
+export type PumpHistory = {
+  readonly strips: readonly StripSheet[];
+  readonly runs: readonly HistoryRun[];
+  readonly certificates: readonly CertificateListEntry[];
+};
+
+/** GET /api/bench: the record of the bench that is listened to. */
+export type { BenchRecord } from '../analysis/records/benchRecord.ts';
+
+/** POST /api/bench/calibrations: a channel's new calibration; answered by the bench record, which counts from the next run on. */
+export type CalibrationRequest = { readonly channel: string; readonly calibration: unknown };
 
 /** GET /api/pumps */
 export type PumpList = readonly PumpRecord[];

@@ -18,6 +18,7 @@ import { patienceAt, prepareRun, type StartRun } from './prepareRun.ts';
 import { refuseUnlessFree } from './refuseUnlessFree.ts';
 import { SessionError } from './sessionErrors.ts';
 import type { LiveReading, SessionState } from './sessionState.ts';
+import { withCalibration } from './withCalibration.ts';
 import { type ZeroConditions, ZeroWatch } from './zeroWatch.ts';
 
 /** State is told this often while a run is open or the line speaks [ms]. */
@@ -36,6 +37,7 @@ export class BenchSession {
   private readonly toldReadings = new Listeners<readonly LiveReading[]>();
   private readonly toldSealed = new Listeners<RunClosing>();
   private readonly line: LiveLine;
+  private benchInForce: BenchRecord;
   private connection: PortStatus = { status: 'waiting', detail: 'not opened yet' };
   private inHand: GuidedRun | null = null;
   private zeroWatch: ZeroWatch | null = null;
@@ -52,6 +54,7 @@ export class BenchSession {
   private readonly telling: NodeJS.Timeout;
 
   private constructor(private readonly options: BenchSessionOptions) {
+    this.benchInForce = options.bench;
     this.line = new LiveLine(options.bench);
     this.telling = setInterval(() => this.tellState(), TELL_STATE_MS);
   }
@@ -83,12 +86,31 @@ export class BenchSession {
     return {
       connection: { ...this.connection, path: this.options.port.path },
       practice: this.line.practice(),
-      benchId: this.options.bench.id,
+      benchId: this.benchInForce.id,
       ...this.line.health(),
       openRun: this.inHand?.state() ?? null,
       lastSealedRunId: this.lastSealedRunId,
       trouble: this.trouble,
     };
+  }
+
+  /** The record by which the line is read now. */
+  bench(): BenchRecord {
+    return this.benchInForce;
+  }
+
+  /**
+   * Files the bench record with a channel's new calibration, and reads the line by it from now on. An open run keeps the
+   * record that it began with, so none may be open.
+   *
+   * @throws SessionError if a run is open, RecordError if the calibration or the channel is not as it must be
+   */
+  calibrate(channel: string, calibration: unknown): BenchRecord {
+    if (this.inHand !== null) throw new SessionError('RUN_OPEN', 'a run is open: its calibrations stay as they are');
+    const record = withCalibration(this.benchInForce, channel, calibration);
+    this.benchInForce = this.options.archive.saveBench(record, 'the calibration');
+    this.line.useBench(this.benchInForce);
+    return this.benchInForce;
   }
 
   onState(listener: (state: SessionState) => void): () => void {
@@ -112,7 +134,8 @@ export class BenchSession {
    */
   async startRun(request: StartRun, isByHand = false): Promise<RunRecord> {
     refuseUnlessFree(this.state(), this.isStarting);
-    const { archive, bench, port, programVersion } = this.options;
+    const { archive, port, programVersion } = this.options;
+    const bench = this.benchInForce;
     const practice = isByHand ? null : this.line.practice();
     const stepsItself = practice !== null;
     this.isStarting = true;
@@ -166,7 +189,7 @@ export class BenchSession {
         { kind: 'openValve' },
       ]);
       await this.hand.idle();
-      this.zeroWatch = new ZeroWatch(this.options.bench, conditions, this.line.practice()?.speedUp);
+      this.zeroWatch = new ZeroWatch(this.benchInForce, conditions, this.line.practice()?.speedUp);
       if (this.isClosing) this.zeroWatch.end();
       return await this.zeroWatch.taken;
     } finally {

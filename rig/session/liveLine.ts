@@ -16,7 +16,13 @@ export class LiveLine {
   private decoder: LineDecoder;
   private spokenBy: SessionState['practice'] = null;
 
-  constructor(private readonly bench: BenchRecord) {
+  constructor(private bench: BenchRecord) {
+    this.decoder = createLineDecoder(bench, BAROMETER_BEFORE_RUN_PA);
+  }
+
+  /** A calibration was entered: the same line, read by another record. */
+  useBench(bench: BenchRecord): void {
+    this.bench = bench;
     this.decoder = createLineDecoder(bench, BAROMETER_BEFORE_RUN_PA);
   }
 

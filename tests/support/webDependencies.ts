@@ -6,14 +6,17 @@ import { analyseRun } from '../../analysis/analyseRun.ts';
 import { decimate } from '../../analysis/decimate.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
 import { readingsWindow, searchedReadings } from '../../analysis/readingsWindow.ts';
+import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import { pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunKind } from '../../analysis/records/runRecord.ts';
+import { stripSheet } from '../../analysis/records/stripSheet.ts';
 import type { TestDayEntry } from '../../analysis/records/testDayEntry.ts';
 import { indexedRun } from '../../rig/archive/indexEntries.ts';
 import { BenchError } from '../../rig/errors.ts';
 import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
 import type {
+  CalibrationRequest,
   CertificateCheck,
   CertificateListEntry,
   LiveReading,
@@ -25,7 +28,7 @@ import type {
 } from '../../web/api.ts';
 import type { BenchSession, FilingCabinet, WebDependencies } from '../../web/server/dependencies.ts';
 import { type PracticeRun, recordPractice } from './practiceRun.ts';
-import { samplePump } from './samples.ts';
+import { sampleBench, samplePump, sampleStrip } from './samples.ts';
 
 /** As many as the archive draws. */
 const MOST_ROWS = 4000;
@@ -152,6 +155,15 @@ class RememberingSession implements BenchSession {
     this.told.push(`mark ${text}`);
   }
 
+  bench(): BenchRecord {
+    return sampleBench();
+  }
+
+  async calibrate(request: CalibrationRequest) {
+    this.told.push(`calibrate ${JSON.stringify(request)}`);
+    return sampleBench();
+  }
+
   async commandPractice(text: string): Promise<void> {
     this.told.push(`practice ${text}`);
   }
@@ -242,6 +254,26 @@ class RememberedArchive implements FilingCabinet {
 
   onTestDay() {
     return () => undefined;
+  }
+
+  async saveStrip(record: unknown) {
+    return stripSheet.parse(record);
+  }
+
+  async readPumpHistory(pumpId: string) {
+    const none = { derivedCapacityM3PerRev: null, slipAtDutyM3PerS: null, primingTimeS: null };
+    const law = [...this.#runs.values()].find(({ view }) => view.run.kind === 'delivery')?.view.result.delivery?.law;
+    const capacity = law?.ok === true ? law.value.stated.derivedCapacityM3PerRev : null;
+    const runs = (await this.listRuns()).filter((run) => run.pumpId === pumpId);
+    return {
+      strips: pumpId === 'dredger-feed-pump' ? [sampleStrip('dredger-feed-pump')] : [],
+      runs: runs.map((run) => ({
+        ...run,
+        ...none,
+        ...(run.kind === 'delivery' ? { derivedCapacityM3PerRev: capacity } : {}),
+      })),
+      certificates: this.#certificates,
+    };
   }
 
   async savePump(record: unknown) {

@@ -64,7 +64,7 @@ export function apiRoutes(dependencies: WebDependencies): Router {
     response.json(await archive.readRunWindow(request.params.id, { fromS: from, toS: to ?? null, dots }));
   });
 
-  recordRoutes(api, archive);
+  recordRoutes(api, dependencies);
   api.get('/find', async (request, response) => {
     response.json(await archive.find(findRequest.parse(request.query)));
   });

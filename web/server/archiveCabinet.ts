@@ -11,6 +11,7 @@ import { ReadingsShelf } from '../../rig/session/readingsShelf.ts';
 import type { RunView, StartDefaults } from '../api.ts';
 import type { CertificateCabinet } from './certificateFiling.ts';
 import type { FilingCabinet } from './dependencies.ts';
+import { pumpHistory } from './pumpHistory.ts';
 import { RequestError } from './refusals.ts';
 
 /** So many of the newest runs are looked at for one of the same bench. */
@@ -59,6 +60,8 @@ export function archiveCabinet(
     throw new RequestError(404, 'UNKNOWN_PUMP', `No pump record is called ${pumpId}.`);
   };
   return {
+    saveStrip: async (record) => archive.saveStrip(record, 'the strip sheet'),
+    readPumpHistory: async (pumpId) => pumpHistory(archive, knownPump(pumpId)),
     readTestDay: async (pumpId) => archive.testDays.read(knownPump(pumpId)),
     addToTestDay: async (pumpId, request) => {
       const entries = archive.testDays.add(knownPump(pumpId), { ...request, atUtc: new Date().toISOString() });

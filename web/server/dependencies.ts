@@ -1,14 +1,18 @@
+import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { PumpRecord } from '../../analysis/records/pumpRecord.ts';
 import type { RunClosing, RunRecord } from '../../analysis/records/runRecord.ts';
+import type { StripSheet } from '../../analysis/records/stripSheet.ts';
 import type { TestDayEntry } from '../../analysis/records/testDayEntry.ts';
 import type { LiveReading, SessionState } from '../../rig/session/sessionState.ts';
 import type {
+  CalibrationRequest,
   CertificateCheck,
   CertificateListEntry,
   ExcludeHoldRequest,
   FileCertificateRequest,
   FindCriteria,
   FoundPage,
+  PumpHistory,
   ReadingsWindow,
   RunListEntry,
   RunReadings,
@@ -35,6 +39,9 @@ export type BenchSession = {
   stopRun(reason: string): Promise<RunClosing>;
   mark(text: string): Promise<void>;
   commandPractice(text: string): Promise<void>;
+  bench(): BenchRecord;
+  /** Files the bench record with this calibration; it counts from the next run on. */
+  calibrate(request: CalibrationRequest): Promise<BenchRecord>;
 };
 
 /** The filing cabinet as the server sees it. An unknown id is a BenchError whose code begins with 'UNKNOWN_'. */
@@ -42,6 +49,9 @@ export type FilingCabinet = {
   listPumps(): Promise<readonly PumpRecord[]>;
   /** Filed as the next version. A record that is none is a RecordError that names its fields. */
   savePump(record: unknown): Promise<PumpRecord>;
+  /** Filed as the next version of the sheet; runs of its pump carry it from then on. */
+  saveStrip(record: unknown): Promise<StripSheet>;
+  readPumpHistory(pumpId: string): Promise<PumpHistory>;
   /** What was said on the pump's test days, oldest first. */
   readTestDay(pumpId: string): Promise<readonly TestDayEntry[]>;
   addToTestDay(pumpId: string, request: TestDayRequest): Promise<readonly TestDayEntry[]>;

@@ -70,6 +70,9 @@ export const testDayRequest = z.strictObject({
 /** A record as the page wrote it; the archive reads it by its schema and names what is wrong. */
 export const looseRecord = z.record(z.string(), z.unknown());
 
+/** The bench record's schema reads the calibration. */
+export const calibrationRequest = z.strictObject({ channel: z.string(), calibration: z.unknown() });
+
 /** The criteria as a form sends them: text, and an empty field is none. */
 export const findRequest = z.preprocess(
   (query) =>

@@ -24,7 +24,7 @@ export type RunningServer = {
   readonly close: () => Promise<void>;
 };
 
-function sessionOf({ session, bench }: OpenedBench): BenchSession {
+function sessionOf({ session }: OpenedBench): BenchSession {
   return {
     state: () => session.state(),
     onState: (listener) => session.onState(listener),
@@ -32,11 +32,13 @@ function sessionOf({ session, bench }: OpenedBench): BenchSession {
     startRun: ({ isByHand, ...request }) => session.startRun(request, isByHand),
     takeZeroCheck: async (conditions) => ({
       zeroCheck: await session.takeZeroCheck(conditions),
-      unitSymbols: Object.fromEntries(bench.channels.map(({ channel, unit }) => [channel, unit])),
+      unitSymbols: Object.fromEntries(session.bench().channels.map(({ channel, unit }) => [channel, unit])),
     }),
     stopRun: (reason) => session.stopRun(reason),
     mark: (text) => session.mark(text),
     commandPractice: (text) => session.commandPractice(text),
+    bench: () => session.bench(),
+    calibrate: async ({ channel, calibration }) => session.calibrate(channel, calibration),
   };
 }
 

@@ -1,13 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { pumpRecord } from '../../../analysis/records/pumpRecord.ts';
+import { stripSheet } from '../../../analysis/records/stripSheet.ts';
+import { judgeStripSheet } from '../../../analysis/strip/judgeStripSheet.ts';
 import { type AskedQuantity, readTyped, typedText, withUnit } from '../../../web/page/forms/askedQuantity.ts';
 import type { Draft, FormState } from '../../../web/page/forms/formState.ts';
 import { nested } from '../../../web/page/forms/nested.ts';
 import { parseTree } from '../../../web/page/forms/parseRecord.ts';
 import { idFrom, pumpBefore, pumpTree } from '../../../web/page/pumps/record/pumpTree.ts';
+import { stripBefore, stripTree } from '../../../web/page/pumps/strip/stripTree.ts';
 import { accepted } from '../../support/accepted.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
-import { samplePump } from '../../support/samples.ts';
+import { samplePump, sampleStrip } from '../../support/samples.ts';
 
 const LENGTH: AskedQuantity = { name: 'tip', label: 'tip diameter', quantity: 'length', above: 0 };
 const PRESSURE: AskedQuantity = { name: 'dp', label: 'difference', quantity: 'pressure', isDifference: true };
@@ -71,6 +74,41 @@ describe('a record, out of a form', () => {
     const { duty, ...rest } = pump;
     expect(rounded(read)).toMatchObject(Object(rounded(rest)));
     expect(rounded(byId(read.duty?.demands))).toEqual(rounded(byId(duty?.demands)));
+  });
+
+  it('leaves a strip sheet as it was but for its day when nothing is typed', () => {
+    const [pump, sheet] = [samplePump('dredger-feed-pump'), sampleStrip('dredger-feed-pump')];
+    const { tree, errors } = stripTree(formOf({}, stripBefore(pump, sheet)), pump, sheet, '2026-11-26');
+    expect(errors).toEqual({});
+    const read = accepted(parseTree(stripSheet, tree));
+    // What the form does not ask stays: limits, instruments. Notes of readings and turns by hand belong to the old sheet.
+    expectRelative(Number(read.wetting.doseM3), 1e-5, 1e-9);
+    expect(read.wetting.turnsByHand).toBe(10);
+    expect(read).toMatchObject({
+      id: sheet.id,
+      measuredOn: '2026-11-26',
+      fasteners: sheet.fasteners,
+      nicks: sheet.nicks,
+    });
+    const floatsOf = (of: typeof sheet) =>
+      judgeStripSheet(of).measurements.map(({ label, outcome }) => [label, outcome]);
+    for (const [index, [label, outcome]] of floatsOf(read).entries()) {
+      const [labelBefore, before] = floatsOf(sheet)[index] ?? [];
+      expect(label).toBe(labelBefore);
+      if (typeof outcome !== 'object' || !outcome.ok || typeof before !== 'object' || !before.ok)
+        throw new Error(String(label));
+      expectRelative(outcome.value.stated.value, before.value.stated.value, 1e-6);
+      expect(outcome.value.limit).toEqual(before.value.limit);
+    }
+    expect(floatsOf(read)).toHaveLength(floatsOf(sheet).length);
+  });
+
+  it('asks for all parts of a clearance, or for none', () => {
+    const pump = samplePump('dredger-feed-pump');
+    const typed = formOf({ 'endFloat.recessDepthM.value': '20.09' }, stripBefore(pump, null));
+    const { errors } = stripTree(typed, pump, null, '2026-11-26');
+    expect(errors['endFloat.gearWidthM.value']).toContain('is missing');
+    expect(errors['tip.driver.boreDiameterM.value']).toBeUndefined();
   });
 
   it('names at its field what a demand still needs', () => {

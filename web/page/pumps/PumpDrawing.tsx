@@ -10,10 +10,18 @@ const MARGIN = 8;
 const BAR_ROOM = 28;
 
 /** The pump's own elements to scale, from the measurements of its record. */
-export function PumpDrawing({ pump }: { readonly pump: PumpRecord }) {
-  const parts = outlineOf(pump.geometry, 0);
+export function PumpDrawing({
+  pump,
+  shaftAngleRad = 0,
+}: {
+  readonly pump: PumpRecord;
+  readonly shaftAngleRad?: number;
+}) {
+  const parts = outlineOf(pump.geometry, shaftAngleRad);
   if (!parts.ok) return <p class="faint">{parts.reason.text}</p>;
-  const frame = outlineFrame(parts.value);
+  // The frame of the pump at rest: a drawing that turns must not breathe.
+  const atRest = outlineOf(pump.geometry, 0);
+  const frame = outlineFrame(atRest.ok ? atRest.value : parts.value);
   const unitsPerM = WIDTH / frame.widthM;
   const height = frame.heightM * unitsPerM;
   const barM = scaleBarLength(frame);

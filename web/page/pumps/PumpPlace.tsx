@@ -1,8 +1,9 @@
 import { printedUnit, printFixed } from '../../../analysis/formatStated.ts';
 import { whyNeverDry } from '../../../analysis/guide/dryTurning.ts';
 import type { PumpRecord } from '../../../analysis/records/pumpRecord.ts';
+import type { StripSheet } from '../../../analysis/records/stripSheet.ts';
 import { readingFrom, unitOf } from '../../../analysis/units.ts';
-import type { RunListEntry } from '../../api.ts';
+import type { PumpHistory } from '../../api.ts';
 import { Fact } from '../runs/Conditions.tsx';
 import { RunTable } from '../runs/RunsPlace.tsx';
 import { ask } from '../shell/ask.ts';
@@ -11,8 +12,11 @@ import { address } from '../shell/route.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { demandWords } from '../words/demandWords.ts';
 import { GeometryFacts } from './GeometryFacts.tsx';
-import { PumpDrawing } from './PumpDrawing.tsx';
+import { TimeLine } from './history/TimeLine.tsx';
+import { Trends } from './history/Trends.tsx';
 import { SweptVolumeFacts } from './SweptVolumeFacts.tsx';
+import { SumsAndSlip } from './strip/StripSums.tsx';
+import { TurningDrawing } from './TurningDrawing.tsx';
 
 const RPM = unitOf('r/min');
 
@@ -53,7 +57,7 @@ function Duty({ pump }: { readonly pump: PumpRecord }) {
   );
 }
 
-function Record({ pump, runs }: { readonly pump: PumpRecord; readonly runs: readonly RunListEntry[] }) {
+function Record({ pump, history }: { readonly pump: PumpRecord; readonly history: PumpHistory }) {
   const { speedRangeRevPerS: range } = pump;
   return (
     <>
@@ -79,36 +83,63 @@ function Record({ pump, runs }: { readonly pump: PumpRecord; readonly runs: read
         </p>
       </Entry>
       <Entry head="Geometry">
-        <PumpDrawing pump={pump} />
+        <TurningDrawing pump={pump} />
         <SweptVolumeFacts pump={pump} />
         <GeometryFacts geometry={pump.geometry} />
       </Entry>
       <Entry head="Duty">
         <Duty pump={pump} />
       </Entry>
-      <Entry head="Runs">{runs.length === 0 ? <p>None yet.</p> : <RunTable runs={runs} hasPump={false} />}</Entry>
+      <Entry head="Strip sheet">
+        <Apart pump={pump} sheet={history.strips[0] ?? null} />
+      </Entry>
+      <Entry head="History">
+        <TimeLine history={history} />
+        <Trends runs={history.runs} />
+      </Entry>
+      {history.runs.length > 0 && (
+        <Entry head="Runs">
+          <RunTable runs={history.runs} hasPump={false} />
+        </Entry>
+      )}
     </>
   );
 }
 
-async function pumpWithRuns(id: string) {
-  const [pumps, runs] = await Promise.all([ask.pumps(), ask.runs()]);
-  return { pump: pumps.find((pump) => pump.id === id), runs: runs.filter(({ pumpId }) => pumpId === id) };
+/** What the pump measured when it was apart, what follows from it, and what would if it were otherwise. */
+function Apart({ pump, sheet }: { readonly pump: PumpRecord; readonly sheet: StripSheet | null }) {
+  return (
+    <>
+      <p>
+        {sheet === null
+          ? 'None is filed: with one, the slip can be predicted before the pump is run. '
+          : `Of ${sheet.measuredOn}, ${sheet.occasion}, by ${sheet.measuredBy}. `}
+        <a href={address.stripSheet(pump.id)}>{sheet === null ? 'Write it' : 'Write the next one'}</a>
+      </p>
+      {sheet !== null && <SumsAndSlip sheet={sheet} pump={pump} />}
+    </>
+  );
+}
+
+async function pumpWithHistory(id: string) {
+  const pumps = await ask.pumps();
+  const pump = pumps.find((candidate) => candidate.id === id);
+  return pump === undefined ? null : { pump, history: await ask.pumpHistory(id) };
 }
 
 /** One pump: its record read out, and its runs. */
 export function PumpPlace({ id }: { readonly id: string }) {
-  const answer = useAnswer(id, () => pumpWithRuns(id));
+  const answer = useAnswer(id, () => pumpWithHistory(id));
   return (
     <Awaited answer={answer}>
-      {({ pump, runs }) =>
-        pump === undefined ? (
+      {(found) =>
+        found === null ? (
           <>
             <h1>No such pump</h1>
             <Refusal text={`No pump record is called ${id}.`} />
           </>
         ) : (
-          <Record pump={pump} runs={runs} />
+          <Record {...found} />
         )
       }
     </Awaited>

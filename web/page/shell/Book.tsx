@@ -12,6 +12,7 @@ const PumpRecordPlace = later(
   'pump record',
   async () => (await import('../pumps/record/PumpRecordPlace.tsx')).PumpRecordPlace,
 );
+const StripPlace = later('strip sheet', async () => (await import('../pumps/strip/StripPlace.tsx')).StripPlace);
 const CertificatesPlace = later(
   'certificates',
   async () => (await import('../certificates/CertificatesPlace.tsx')).CertificatesPlace,
@@ -64,6 +65,7 @@ function Opened({ at }: { readonly at: Place }) {
     case 'pumpRecord':
       return <PumpRecordPlace id={at.id} />;
     case 'stripSheet':
+      return <StripPlace id={at.id} />;
     case 'certificate':
     case 'instruments':
     case 'instrument':

@@ -1,13 +1,17 @@
 import type { PumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import type { RunRecord } from '../../../analysis/records/runRecord.ts';
+import type { StripSheet } from '../../../analysis/records/stripSheet.ts';
 import type { TestDayEntry } from '../../../analysis/records/testDayEntry.ts';
 import type {
   ApiRefusal,
+  BenchRecord,
+  CalibrationRequest,
   CertificateListEntry,
   ExcludeHoldRequest,
   FileCertificateRequest,
   MarkRequest,
   PracticeRequest,
+  PumpHistory,
   PumpList,
   ReadingsWindow,
   RunListEntry,
@@ -80,6 +84,11 @@ export const ask = {
   },
   pumps: () => get<PumpList>('/api/pumps'),
   savePump: async (record: PumpRecord): Promise<PumpRecord> => (await post('/api/pumps', record)).json(),
+  saveStrip: async (record: StripSheet): Promise<StripSheet> => (await post('/api/strips', record)).json(),
+  pumpHistory: (pumpId: string) => get<PumpHistory>(`/api/pumps/${encodeURIComponent(pumpId)}/history`),
+  bench: () => get<BenchRecord>('/api/bench'),
+  calibrate: async (request: CalibrationRequest): Promise<BenchRecord> =>
+    (await post('/api/bench/calibrations', request)).json(),
   testDay: (pumpId: string) => get<readonly TestDayEntry[]>(`/api/pumps/${encodeURIComponent(pumpId)}/test-day`),
   addToTestDay: async (pumpId: string, request: TestDayRequest): Promise<readonly TestDayEntry[]> =>
     (await post(`/api/pumps/${encodeURIComponent(pumpId)}/test-day`, request)).json(),
