@@ -11,7 +11,7 @@ const UNITS = {
 } as const;
 
 /** Every clearance that the measurements so far give, against its limit, and what is still open. */
-export function StripSums({ sheet }: { readonly sheet: StripSheet }) {
+function StripSums({ sheet }: { readonly sheet: StripSheet }) {
   const { measurements, open } = judgeStripSheet(sheet);
   if (measurements.length === 0) {
     return <p class="faint">Clearances stand here as soon as their measurements are whole.</p>;
