@@ -1,3 +1,4 @@
+import { ANALYSIS_VERSION } from './analysisVersion.ts';
 import { BAROMETER_SOURCE_ID, channelSources } from './calibration/channelSources.ts';
 import { analyseDelivery } from './delivery/analyseDelivery.ts';
 import { deliveryFindings } from './delivery/deliveryFindings.ts';
@@ -23,9 +24,6 @@ import { holdSources } from './steady/massBalance.ts';
 import { type Source, sourceTable, type Uncertain } from './uncertainty/source.ts';
 import type { Stated } from './uncertainty/stated.ts';
 import { stateUncertainty } from './uncertainty/stateUncertainty.ts';
-
-/** Changes whenever the same journal would yield another number; every result and certificate carries it. */
-export const ANALYSIS_VERSION = '3';
 
 export type RunEvidence = {
   readonly run: RunRecord;

@@ -239,6 +239,14 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     },
   );
 
+  command('replay <certificate>', 'do a certificate anew from the journals and compare every number').action(
+    (certificate: string, options: Common) =>
+      withArchive(options, async (archive, speaker) => {
+        const { replay } = await import('./replay.ts');
+        return replay(certificate, archive, speaker);
+      }),
+  );
+
   addArchiveCommands(program, (code) => {
     exitCode = code;
   });

@@ -1,4 +1,5 @@
-import { ANALYSIS_VERSION, analyseRun } from '../../analysis/analyseRun.ts';
+import { analyseRun } from '../../analysis/analyseRun.ts';
+import { ANALYSIS_VERSION } from '../../analysis/analysisVersion.ts';
 import { decimate } from '../../analysis/decimate.ts';
 import type { TrialRequest } from '../../analysis/monteCarlo/runTrials.ts';
 import type { RunResult } from '../../analysis/result.ts';

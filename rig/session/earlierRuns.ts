@@ -1,5 +1,5 @@
 import type { AnalysedRun } from '../../analysis/againstTheory/compareRuns.ts';
-import { ANALYSIS_VERSION } from '../../analysis/analyseRun.ts';
+import { ANALYSIS_VERSION } from '../../analysis/analysisVersion.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
 

@@ -1,0 +1,23 @@
+/** Changes whenever the same journal would yield another number; every result and certificate carries it. */
+export const ANALYSIS_VERSION = '3';
+
+/** What each version does otherwise than the one before it: why a number of an older certificate comes out differently. */
+const CHANGES: Readonly<Record<string, string>> = {
+  '2':
+    'Calibration curves, zero checks, drift and every source of each instrument count; holds are found and the slip law is fitted ' +
+    'with the scatter between holds and the full budget.',
+  '3': 'A dry start is read as five events, each with its uncertainty.',
+};
+
+/**
+ * Why another version of the analysis may give other numbers.
+ *
+ * @param then - the version that a certificate was made with [-]
+ * @param now - the version that does it anew, a later one [-]
+ * @returns a sentence or more for each version in between, oldest first; empty where the two are the same [-]
+ */
+export function changesBetween(then: string, now: string): readonly string[] {
+  return Object.entries(CHANGES)
+    .filter(([version]) => Number(version) > Number(then) && Number(version) <= Number(now))
+    .map(([version, text]) => `version ${version}: ${text}`);
+}
