@@ -1,9 +1,9 @@
 import type { CertificateData } from './certificateData.ts';
 
 /** A number that came out differently; the path names it as the data do: 'delivery.0.law.coefficients.derivedCapacityM3PerRev.value'. */
-export type OtherNumber = { readonly path: string; readonly filed: number; readonly today: number };
+type OtherNumber = { readonly path: string; readonly filed: number; readonly today: number };
 /** Anything else that came out differently: a verdict, a sentence, a part that is there in one alone. */
-export type OtherWord = { readonly path: string; readonly filed: unknown; readonly today: unknown };
+type OtherWord = { readonly path: string; readonly filed: unknown; readonly today: unknown };
 
 export type CertificateComparison = {
   /** Numbers that stand in the certificate [1]. */
