@@ -1,4 +1,4 @@
-import { ANALYSIS_VERSION } from '../../analysis/analyseRun.ts';
+import { ANALYSIS_VERSION } from '../../analysis/analysisVersion.ts';
 import type { RunResult } from '../../analysis/result.ts';
 import type { Archive } from '../../rig/archive/openArchive.ts';
 import type { HistoryRun, PumpHistory, RunListEntry } from '../api.ts';
