@@ -15,7 +15,7 @@ import {
 import type { CertifiedRun } from './certifiedRun.ts';
 import { deliveryParts } from './deliveryPart.ts';
 import { demandsAcrossRuns, outcomeAcross } from './demandsAcrossRuns.ts';
-import { dryLiftParts } from './dryLiftPart.ts';
+import { dryLiftParts, drySeriesParts } from './dryLiftPart.ts';
 import { refuseRuns } from './refuseRuns.ts';
 import { benchParts, conditionParts, findingParts, runParts } from './runsPart.ts';
 import { verdictSentence } from './verdictSentence.ts';
@@ -97,6 +97,7 @@ export function buildCertificate(request: CertificateRequest): Outcome<Certifica
       theory: theoryPart(runs, first),
       delivery: deliveryParts(runs),
       dryLift: dryLiftParts(runs),
+      dryLiftSeries: drySeriesParts(runs),
       demands,
       decisionRule: DECISION_RULE,
       uncertaintyStatement: UNCERTAINTY_STATEMENT,

@@ -3,7 +3,7 @@ import { demand } from '../records/dutyRecord.ts';
 import { recordId, sha256Hex, utcInstant } from '../records/fields.ts';
 import { pumpRecord } from '../records/pumpRecord.ts';
 import { delivery } from './deliverySchema.ts';
-import { dryLift } from './dryLiftSchema.ts';
+import { dryLift, dryLiftSeries } from './dryLiftSchema.ts';
 import { budgetedValue, statedValue } from './statedValue.ts';
 import { certificateBench, certificateRun, conditions } from './testedSchema.ts';
 
@@ -60,6 +60,8 @@ export const certificateData = z.strictObject({
   }),
   delivery: z.array(delivery),
   dryLift: z.array(dryLift),
+  /** Empty: no dry start, or written before series were told. */
+  dryLiftSeries: z.array(dryLiftSeries).default([]),
   demands: z.array(certificateDemand),
   decisionRule: z.string(),
   uncertaintyStatement: z.string(),

@@ -42,7 +42,7 @@ export function demandPlace(demand: Demand): string {
     case 'capacityRatio':
       return 'V_i / V_g';
     case 'primingTime':
-      return `lift ${plainNumber(demand.staticLiftM)} m, at most ${plainNumber(differenceFrom(demand.atMostSpeedRevPerS, unitOf('r/min')))} r/min, class ${demand.wetness}`;
+      return `lift ${plainNumber(demand.staticLiftM)} m, at most ${plainNumber(differenceFrom(demand.atMostSpeedRevPerS, unitOf('r/min')))} r/min, class ${demand.wetness}${demand.starts === 1 ? '' : `, ${demand.starts} starts`}`;
   }
 }
 

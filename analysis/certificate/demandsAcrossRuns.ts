@@ -1,3 +1,4 @@
+import { judgeDrySeries } from '../judgement/judgeDrySeries.ts';
 import { outcomeOf } from '../judgement/outcomeOf.ts';
 import { unvouchedChannels } from '../judgement/unvouchedChannels.ts';
 import type { Demand } from '../records/dutyRecord.ts';
@@ -15,8 +16,13 @@ function spokenOf(demand: Demand, runs: readonly CertifiedRun[]): readonly Spoke
   });
 }
 
-/** Each demand takes the verdict of the latest run that speaks to it; where none does it is not proven, with the reasons. */
+/**
+ * Each demand takes the verdict of the latest run that speaks to it, priming that of all dry starts together; where none does it
+ * is not proven, with the reasons.
+ */
 function demandAcross(demand: Demand, runs: readonly CertifiedRun[]): CertificateDemand {
+  const together = demand.quantity === 'primingTime' ? judgeDrySeries(demand, runs) : null;
+  if (together !== null) return certified(demand, together);
   const spoken = spokenOf(demand, runs);
   const speaking = spoken.filter(({ verdict }) => verdict.speaks).sort((a, b) => b.startedAt - a.startedAt);
   const [latest] = speaking;
@@ -25,7 +31,10 @@ function demandAcross(demand: Demand, runs: readonly CertifiedRun[]): Certificat
     const reason = `No run speaks to it. ${reasons}`.trim();
     return { demand, verdict: 'not proven', runId: null, value: null, conformityProbability: null, reason };
   }
-  const { verdict, runId } = latest;
+  return certified(demand, latest);
+}
+
+function certified(demand: Demand, { verdict, runId }: Pick<Spoken, 'runId' | 'verdict'>): CertificateDemand {
   return {
     demand,
     verdict: verdict.verdict,

@@ -1,12 +1,14 @@
 import { limitWords, machineWords, untoldWords } from '../dryLift/dryLiftWords.ts';
 import { eventLines, seenAtS } from '../dryLift/eventWords.ts';
+import { drySeries } from '../dryLift/series/drySeries.ts';
+import { seriesWords } from '../dryLift/series/seriesWords.ts';
 import { formatStated, printRpm } from '../formatStated.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
 import type { DryLiftEstimateResult } from '../resultSchema/dryLiftSchema.ts';
 import { unitOf } from '../units.ts';
 import { statedOnly, statedOrNull } from './certificateStated.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
-import type { CertificateDryLift } from './dryLiftSchema.ts';
+import type { CertificateDryLift, CertificateDrySeries } from './dryLiftSchema.ts';
 
 function inWords(dryLift: DryLiftResult, priming: Priming): string {
   const start = `${dryLift.staticLiftM.toFixed(3)} m at ${printRpm(dryLift.speedRevPerS)} r/min, wetness class ${dryLift.wetness}`;
@@ -112,4 +114,19 @@ export function dryLiftParts(runs: readonly CertifiedRun[]): CertificateDryLift[
     if (result.dryLift === null) return [];
     return run.kind === 'blanked' ? blankedPart(run.id, result.dryLift) : liftPart(run.id, result.dryLift);
   });
+}
+
+/** The dry starts of these runs as series of starts prepared alike; a single start is a series of one. */
+export function drySeriesParts(runs: readonly CertifiedRun[]): CertificateDrySeries[] {
+  return drySeries(runs).map((series) => ({
+    ...series,
+    inWords: [...seriesWords(series), ...series.warnings.map(({ text }) => text)],
+    warnings: [...series.warnings],
+    starts: series.starts.map(({ runId, primingTimeS, watchedForS, whyNotCounted }) => ({
+      runId,
+      primingTimeS: statedOrNull(primingTimeS),
+      watchedForS,
+      whyNotCounted,
+    })),
+  }));
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { recordId, wetnessClass } from '../records/fields.ts';
+import { drySeriesSchema } from '../resultSchema/drySeriesSchema.ts';
 import { statedValue } from './statedValue.ts';
 
 /** A value with an interval of 95 % that need not lie evenly about it. */
@@ -58,3 +59,18 @@ export const dryLift = z.strictObject({
   lowestSuctionPressurePa: statedValue.nullable(),
 });
 export type CertificateDryLift = z.infer<typeof dryLift>;
+
+/** Dry starts prepared alike, as one piece of evidence. */
+export const dryLiftSeries = drySeriesSchema.omit({ starts: true }).extend({
+  /** What it proves, where further times lie, whether there is a trend; a sentence each. */
+  inWords: z.array(z.string()),
+  starts: z.array(
+    z.strictObject({
+      runId: recordId,
+      primingTimeS: statedValue.nullable(),
+      watchedForS: z.number().nullable(),
+      whyNotCounted: z.string().nullable(),
+    }),
+  ),
+});
+export type CertificateDrySeries = z.infer<typeof dryLiftSeries>;

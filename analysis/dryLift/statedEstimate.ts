@@ -4,7 +4,7 @@ import type { Stated } from '../uncertainty/stated.ts';
 import type { DryRunEstimate } from './estimateRun.ts';
 import type { DryPumpFit } from './fit/dryPumpFit.ts';
 import { GAP_CHANGE_RATIO, LOG_DEAD_VOLUME, LOG_LEAK } from './fit/fitSpace.ts';
-import { type Interval, intervalOf, type OfParameters, onScale } from './fit/functionOfFit.ts';
+import { deviationOf, type Interval, intervalOf, type OfParameters, onScale } from './fit/functionOfFit.ts';
 import { PUMP_RANGES, withinRange } from './fit/pumpRanges.ts';
 
 /** What the readings left of the range that an unknown had before them: less than this, and they told it [1]. */
@@ -18,9 +18,10 @@ function positive(fit: DryPumpFit, of: OfParameters): Interval {
   );
 }
 
-function toldOf({ search }: DryPumpFit, index: number): 'told' | 'from its range' {
-  const before = search.space.unknowns[index]?.standardDeviation ?? 0;
-  const after = Math.sqrt(search.covariance[index]?.[index] ?? Number.POSITIVE_INFINITY);
+function toldOf(fit: DryPumpFit, index: number): 'told' | 'from its range' {
+  const { space } = fit.search;
+  const before = space.unknowns[index]?.standardDeviation ?? 0;
+  const after = deviationOf(fit, (parameters) => space.expectable(parameters, index));
   return after < TOLD_SHARE * before ? 'told' : 'from its range';
 }
 

@@ -39,11 +39,14 @@ export function integrateOnGrid(
   };
   let state: Float64Array = Float64Array.from(startState);
   let time = times[0] ?? 0;
-  const course = { times: [time], states: [state], slopes: [slopeAt(time, state)] };
+  let slope = slopeAt(time, state);
+  const course = { times: [time], states: [state], slopes: [slope] };
   for (let index = 1; index < times.length; index += 1) {
     const next = new Float64Array(startState.length);
     between?.beforeStep(time, state);
-    stepper.linearise(time, state);
+    // A valve between the steps may have changed what the slope was.
+    if (between === null) stepper.linearise(time, state, slope);
+    else stepper.linearise(time, state);
     stepper.step((times[index] ?? Number.NaN) - time, next, error);
     between?.afterStep(next, state);
     if (isOver?.(next) === true) return { ...course, ending: 'stopped' };
@@ -51,7 +54,8 @@ export function integrateOnGrid(
     time = times[index] ?? Number.NaN;
     course.times.push(time);
     course.states.push(state);
-    course.slopes.push(slopeAt(time, state));
+    slope = slopeAt(time, state);
+    course.slopes.push(slope);
   }
   return { ...course, ending: 'end time' };
 }

@@ -2,8 +2,8 @@
 export type Slopes = (time: number, state: Float64Array, into: Float64Array) => void;
 
 export type RosenbrockStepper = {
-  /** Takes the Jacobian and ∂f/∂t at a point; every step from there uses them. */
-  readonly linearise: (time: number, state: Float64Array) => void;
+  /** Takes the Jacobian and ∂f/∂t at a point, whose slope may be known; every step from there uses them. */
+  readonly linearise: (time: number, state: Float64Array, knownSlope?: Float64Array) => void;
   /** One step of a given size from the linearised point: the new state, and in `error` its estimated error. */
   readonly step: (size: number, next: Float64Array, error: Float64Array) => void;
 };
@@ -103,10 +103,11 @@ export function rosenbrockStepper(slopes: Slopes, scales: readonly number[]): Ro
   const increments = Array.from({ length: 6 }, () => new Float64Array(size));
   let startTime = 0;
 
-  function linearise(time: number, state: Float64Array): void {
+  function linearise(time: number, state: Float64Array, knownSlope?: Float64Array): void {
     startTime = time;
     start.set(state);
-    slopes(time, start, startSlope);
+    if (knownSlope === undefined) slopes(time, start, startSlope);
+    else startSlope.set(knownSlope);
     stage.set(state);
     for (let column = 0; column < size; column += 1) {
       const step = DIFFERENCE * Math.max(Math.abs(at(start, column)), scales[column] ?? 1);

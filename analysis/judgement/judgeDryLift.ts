@@ -11,16 +11,15 @@ export type DryLiftEvidence = {
   readonly wetness: WetnessClass;
 };
 
+export type PrimingDemand = Extract<Demand, { quantity: 'primingTime' }>;
+
 /** A start at most this much faster than the demand allows still counts: set points are met by hand [1]. */
 const SPEED_TOLERANCE = 0.02;
 
 /** From driest to wettest: a start from a drier state proves a demand for a wetter one. */
 const WETNESS_ORDER: readonly WetnessClass[] = ['W0', 'W1', 'W2', 'W3'];
 
-function whyNotSpeaking(
-  demand: Extract<Demand, { quantity: 'primingTime' }>,
-  evidence: DryLiftEvidence,
-): string | null {
+function whyNotSpeaking(demand: PrimingDemand, evidence: DryLiftEvidence): string | null {
   if (evidence.staticLiftM < demand.staticLiftM) {
     return `The lift was ${evidence.staticLiftM.toFixed(3)} m; the demand is for ${demand.staticLiftM.toFixed(3)} m.`;
   }
@@ -33,10 +32,9 @@ function whyNotSpeaking(
   return null;
 }
 
-/** What one dry start says of one demand; a delivery demand is for another run. */
-export function judgeDryLiftDemand(demand: Demand, evidence: DryLiftEvidence): DemandVerdict {
+/** What one dry start says of a demand, as if one were enough. */
+export function judgeOneStart(demand: PrimingDemand, evidence: DryLiftEvidence): DemandVerdict {
   const silent = { demand, verdict: 'not proven', speaks: false, value: null, conformityProbability: null } as const;
-  if (demand.quantity !== 'primingTime') return { ...silent, reason: 'A dry start does not speak to delivery.' };
   const why = whyNotSpeaking(demand, evidence);
   if (why !== null) return { ...silent, reason: why };
   const { priming } = evidence;
@@ -55,4 +53,20 @@ export function judgeDryLiftDemand(demand: Demand, evidence: DryLiftEvidence): D
     return { ...silent, speaks: true, reason: `${watched}, and the demand allows ${demand.atMostS} s: watch longer.` };
   }
   return { ...silent, verdict: 'fail', speaks: true, conformityProbability: 0, reason: `${watched}.` };
+}
+
+/** What one dry start says of one demand; a delivery demand is for another run, and repeats are for several together. */
+export function judgeDryLiftDemand(demand: Demand, evidence: DryLiftEvidence): DemandVerdict {
+  if (demand.quantity !== 'primingTime') {
+    const silent = { demand, verdict: 'not proven', speaks: false, value: null, conformityProbability: null } as const;
+    return { ...silent, reason: 'A dry start does not speak to delivery.' };
+  }
+  const judged = judgeOneStart(demand, evidence);
+  if (demand.starts === 1 || judged.verdict !== 'pass') return judged;
+  return {
+    ...judged,
+    verdict: 'not proven',
+    conformityProbability: null,
+    reason: `This start kept the demand; ${demand.starts} starts prepared alike are asked for, and a certificate on all of them decides.`,
+  };
 }

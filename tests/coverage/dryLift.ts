@@ -7,7 +7,7 @@ import { EVIDENCE, type Evidence, recordDryPump } from './dryLiftRecord.ts';
 /**
  * `node --import tsx tests/coverage/dryLift.ts COUNT SEED`: how often the 95 % interval of the dry lift limit holds the truth,
  * on so many practice benches whose instruments and papers are off by draws from what they state. Beside it the width over
- * that of an oracle who knows carry-over, entry loss and exponent of the bench, and fits leak-back and dead volume.
+ * that of an oracle who knows carry-over and exponent of the bench, and over that of one who is told its entry loss too.
  */
 
 const options = z
@@ -28,6 +28,9 @@ for (let index = 0; index < count; index += 1) {
 }
 const secondsPerBench = (performance.now() - startedMs) / 1000 / count;
 
+/** Median width over the oracle's, of every evidence by itself [1]. */
+const MOST_OVER_ORACLE = 1.5;
+
 type Judged = Extract<MeasuredLimit, { isRefused: false }>;
 const width = ({ lower, upper }: Judged['limitM']): number => upper - lower;
 const holds = ({ limitM, truthM }: Judged): boolean => truthM >= limitM.lower && truthM <= limitM.upper;
@@ -37,6 +40,7 @@ function tell(label: string, of: typeof limits) {
   const judged = of.flatMap(({ measured }) => (measured.isRefused ? [] : [measured]));
   const held = judged.filter(holds).length;
   const ratio = median(judged.map((one) => width(one.limitM) / width(one.oracleM)));
+  const overAll = median(judged.map((one) => width(one.limitM) / width(one.allKnowingM)));
   const relative = median(judged.map((one) => width(one.limitM) / 2 / one.truthM));
   const refused = of.length - judged.length;
   say(
@@ -47,6 +51,7 @@ function tell(label: string, of: typeof limits) {
       `${refused}`.padStart(8),
       `${(100 * relative).toFixed(1)} %`.padStart(12),
       ratio.toFixed(2).padStart(12),
+      overAll.toFixed(2).padStart(17),
     ].join(''),
   );
   return { held, judged: judged.length, refused, ratio };
@@ -54,10 +59,12 @@ function tell(label: string, of: typeof limits) {
 
 say(`${count} practice benches, seeds ${seed} to ${seed + count - 1}`);
 say('');
-say('evidence              holds    share refused  half width  over oracle');
+say('evidence              holds    share refused  half width  over oracle over all-knowing');
+const wide: Evidence[] = [];
 for (const evidence of EVIDENCE) {
   const of = limits.filter((limit) => limit.evidence === evidence);
-  if (of.some(({ measured }) => !measured.isRefused)) tell(evidence, of);
+  if (of.some(({ measured }) => !measured.isRefused) && tell(evidence, of).ratio > MOST_OVER_ORACLE)
+    wide.push(evidence);
 }
 const all = tell('all', limits);
 say('');
@@ -80,7 +87,7 @@ const isHeldOften =
 const broken = [
   ...(isHeldOften ? [] : ['coverage']),
   ...(all.refused <= 0.1 * count ? [] : ['refused']),
-  ...(all.ratio <= 1.5 ? [] : ['width']),
+  ...wide.map((evidence) => `width of '${evidence}'`),
 ];
 say(broken.length === 0 ? 'all as promised' : `not as promised: ${broken.join(', ')}`);
 say(`${secondsPerBench.toFixed(2)} s a bench`);

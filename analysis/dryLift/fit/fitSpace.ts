@@ -4,6 +4,13 @@ import { errorDirections } from './errorDirections.ts';
 import type { MeasuredStart, StartSurroundings, StatedDeadVolume } from './measuredStartTypes.ts';
 import { exponentAt, PUMP_RANGES, withinRange } from './pumpRanges.ts';
 
+/** What one who knows the pump may take as known of it; what is left out is fitted within its range. */
+type KnownPump = {
+  readonly carryOverShare?: number;
+  readonly entryLoss?: number;
+  readonly exponent?: number;
+};
+
 export type FitProblem = {
   readonly starts: readonly MeasuredStart[];
   /** V_i, for gas. */
@@ -16,7 +23,7 @@ export type FitProblem = {
   readonly mayGapChange: boolean;
   readonly mostIterations: number;
   /** Unknowns of the pump that are taken as known, for one who knows them; null: fitted within their ranges. */
-  readonly known: { readonly carryOverShare: number; readonly entryLoss: number; readonly exponent: number } | null;
+  readonly known: KnownPump | null;
 };
 
 /** One unknown of the fit: where it is expected before any reading, and what that expectation rests on. */
@@ -41,6 +48,8 @@ export type FitSpace = {
   readonly pump: (parameters: readonly number[]) => DryPump;
   readonly exponent: (parameters: readonly number[]) => number;
   readonly deadVolumeM3: (parameters: readonly number[]) => number;
+  /** What an unknown's expectation is of: the dead volume itself, and of all others the unknown. */
+  readonly expectable: (parameters: readonly number[], index: number) => number;
   /** An input as the parameters have it; its stated value where it is none of the fit's. */
   readonly inputAt: (input: Uncertain, parameters: readonly number[]) => number;
   readonly timingS: (start: MeasuredStart, parameters: readonly number[]) => number;
@@ -54,6 +63,7 @@ export type FitSpace = {
 
 /** ln of leak-back over p_atm² − p², at the lowest pressure that was read. */
 export const LOG_LEAK = 0;
+/** ln of dead volume over exponent, in units of the exponent's middle: how fast a closed volume empties tells only the two together. */
 export const LOG_DEAD_VOLUME = 1;
 const CARRY_OVER = 2;
 export const ENTRY_LOSS = 3;
@@ -193,13 +203,16 @@ export function fitSpace(problem: FitProblem): FitSpace {
     };
   };
   const exponent = (parameters: readonly number[]): number => known?.exponent ?? exponentAt(at(parameters, EXPONENT));
+  const logDeadVolume = (parameters: readonly number[]): number =>
+    at(parameters, LOG_DEAD_VOLUME) + Math.log(exponent(parameters) / ranges.exponent.middle);
   return {
     unknowns,
-    isEntryLossKnown: known !== null,
+    isEntryLossKnown: known?.entryLoss !== undefined,
     ownSources,
     pump,
     exponent,
-    deadVolumeM3: (parameters) => Math.exp(at(parameters, LOG_DEAD_VOLUME)),
+    deadVolumeM3: (parameters) => Math.exp(logDeadVolume(parameters)),
+    expectable: (parameters, index) => (index === LOG_DEAD_VOLUME ? logDeadVolume(parameters) : at(parameters, index)),
     inputAt,
     timingS: (start, parameters) => at(parameters, timingIndex.get(start) ?? -1),
     running: ({ atmospherePa }, speedRevPerS, parameters) => {

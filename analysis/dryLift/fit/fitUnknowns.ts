@@ -13,6 +13,8 @@ const START_LEAKS: readonly number[] = [-2, 0.5, 3, 5.5, 8];
 /** A sum of squares that may still fall by this share is as good as the least [1]. */
 const GAIN_TOLERANCE = 1e-5;
 const COARSE_GAIN_TOLERANCE = 1e-3;
+/** For a fit that is only held against another one: a tenth of what would count between the two. */
+const ROUGH_GAIN_TOLERANCE = 3e-4;
 const MOST_COARSE_ITERATIONS = 40;
 /** So many of the starts, those with the least sum of squares, are searched from. */
 const SEARCHED_STARTS = 2;
@@ -46,8 +48,10 @@ function deviationOf(standardDeviation: number): number {
 
 /** Readings against prediction, then unknowns against expectation; NaN where no start can have these parameters. */
 function residualsOf(problem: FitProblem, space: FitSpace, noiseFactor: number): Residuals {
+  let lastParameters: readonly number[] | null = null;
+  let lastResiduals: readonly number[] = [];
   const readingCount = problem.starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
-  return (parameters) => {
+  const at = (parameters: readonly number[]): readonly number[] => {
     const residuals: number[] = [];
     try {
       for (const start of problem.starts) {
@@ -62,9 +66,17 @@ function residualsOf(problem: FitProblem, space: FitSpace, noiseFactor: number):
       return new Array<number>(readingCount + space.unknowns.length).fill(Number.NaN);
     }
     for (const [index, { expected, standardDeviation }] of space.unknowns.entries()) {
-      residuals.push(((parameters[index] ?? Number.NaN) - expected) / deviationOf(standardDeviation));
+      residuals.push((space.expectable(parameters, index) - expected) / deviationOf(standardDeviation));
     }
     return residuals;
+  };
+  // The Jacobian begins where the search has just been.
+  return (parameters) => {
+    if (parameters !== lastParameters) {
+      lastResiduals = at(parameters);
+      lastParameters = parameters;
+    }
+    return lastResiduals;
   };
 }
 
@@ -72,21 +84,32 @@ function shifted(parameters: readonly number[], index: number, by: number): read
   return parameters.map((value, other) => (other === index ? value + by : value));
 }
 
+/** How the residuals are differentiated where they bend: forwards on the way, centrally where the search ends. */
+type Differences = 'forward' | 'central';
+
 /**
- * Jacobian by differences: central where the residuals bend; what acts nearly straight is differenced once, at the first
- * parameters, and what acts on the readings alone without the model.
+ * Jacobian by differences; what acts nearly straight is differenced once, at the first parameters, and what acts on the
+ * readings alone without the model.
  */
-function jacobianOf(problem: FitProblem, space: FitSpace, residuals: Residuals, noiseFactor: number) {
+function jacobianOf(
+  problem: FitProblem,
+  space: FitSpace,
+  residuals: Residuals,
+  noiseFactor: number,
+  differences: Differences,
+) {
   const straight = new Map<number, readonly number[]>();
-  let base: readonly number[] | null = null;
   const slopesAlong = (parameters: readonly number[], index: number, step: number): readonly number[] => {
     const up = residuals(shifted(parameters, index, step));
     const down = residuals(shifted(parameters, index, -step));
     return up.map((value, row) => (value - (down[row] ?? Number.NaN)) / (2 * step));
   };
-  const slopesUp = (parameters: readonly number[], index: number, step: number): readonly number[] => {
-    base ??= residuals(parameters);
-    const here = base;
+  const slopesUp = (
+    parameters: readonly number[],
+    here: readonly number[],
+    index: number,
+    step: number,
+  ): readonly number[] => {
     const up = residuals(shifted(parameters, index, step));
     return up.map((value, row) => (value - (here[row] ?? Number.NaN)) / step);
   };
@@ -104,11 +127,13 @@ function jacobianOf(problem: FitProblem, space: FitSpace, residuals: Residuals, 
     ];
   };
   return (parameters: readonly number[]): readonly (readonly number[])[] => {
+    const here = residuals(parameters);
     const columns = space.unknowns.map(({ acts, step }, index) => {
-      if (acts === 'bent') return slopesAlong(parameters, index, step);
+      if (acts === 'bent' && differences === 'central') return slopesAlong(parameters, index, step);
+      if (acts === 'bent') return slopesUp(parameters, here, index, step);
       const known = straight.get(index);
       if (known !== undefined) return known;
-      const column = acts === 'on readings' ? onReadings(parameters, index) : slopesUp(parameters, index, step);
+      const column = acts === 'on readings' ? onReadings(parameters, index) : slopesUp(parameters, here, index, step);
       straight.set(index, column);
       return column;
     });
@@ -147,42 +172,45 @@ function coarseSearch(residuals: Residuals, space: FitSpace): readonly number[] 
  *
  * @param problem - starts, capacity, dead volume, sources [SI]
  * @param from - parameters to begin with, of the same unknowns; null: searched [-]
+ * @param accuracy - 'rough': good enough to be held against another fit, not to be propagated [-]
  * @returns parameters, their covariance and what is needed to propagate errors; null: something is not determined at all [-]
  */
-export function fitUnknowns(problem: FitProblem, from: readonly number[] | null = null): SearchedFit | null {
+export function fitUnknowns(
+  problem: FitProblem,
+  from: readonly number[] | null = null,
+  accuracy: 'full' | 'rough' = 'full',
+): SearchedFit | null {
   const space = fitSpace(problem);
   const readingCount = problem.starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
   let noiseFactor = 1;
-  const search = (start: readonly number[]): NonlinearFit => {
+  const search = (start: readonly number[], differences: Differences): NonlinearFit => {
     const residuals = residualsOf(problem, space, noiseFactor);
-    const jacobian = jacobianOf(problem, space, residuals, noiseFactor);
+    const jacobian = jacobianOf(problem, space, residuals, noiseFactor, differences);
     return levenbergMarquardt(
       {
         residuals,
         jacobian,
         differenceSteps: null,
         mostIterations: problem.mostIterations,
-        gainTolerance: GAIN_TOLERANCE,
+        gainTolerance: accuracy === 'rough' ? ROUGH_GAIN_TOLERANCE : GAIN_TOLERANCE,
       },
       start,
     );
   };
   const begin = from ?? coarseSearch(residualsOf(problem, space, 1), space);
   if (begin === null) return null;
-  let fit = search(begin);
-  let iterations = fit.iterations;
-  if (from === null) {
-    // What acts nearly straight was differenced where the search began: once more from where it ended.
-    fit = search(fit.parameters);
-    iterations += fit.iterations;
-  }
+  const onTheWay = search(begin, 'forward');
+  // What acts nearly straight was differenced where the search began: once more from where it ended.
+  const differences: Differences = accuracy === 'rough' ? 'forward' : 'central';
+  let fit = accuracy === 'rough' ? onTheWay : search(onTheWay.parameters, differences);
+  let iterations = accuracy === 'rough' ? fit.iterations : onTheWay.iterations + fit.iterations;
   for (let turn = 0; turn < MOST_REWEIGHTINGS; turn += 1) {
     let squares = 0;
     for (let index = 0; index < readingCount; index += 1) squares += (fit.residuals[index] ?? Number.NaN) ** 2;
     const scatter = Math.sqrt(squares / Math.max(1, readingCount - fittedCount(problem)));
     if (!(scatter > CHANCE_SCATTER)) break;
     noiseFactor *= scatter;
-    fit = search(fit.parameters);
+    fit = search(fit.parameters, differences);
     iterations += fit.iterations;
   }
   const sensitivities = fitSensitivities(fit.jacobian);

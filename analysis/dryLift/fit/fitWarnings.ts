@@ -62,7 +62,7 @@ export function fitWarnings(
     });
   }
   const stated = space.unknowns[LOG_DEAD_VOLUME];
-  const away = Math.abs((parameters[LOG_DEAD_VOLUME] ?? 0) - (stated?.expected ?? 0));
+  const away = Math.abs(space.expectable(parameters, LOG_DEAD_VOLUME) - (stated?.expected ?? 0));
   if (away > CONTRADICTED * Math.max(stated?.standardDeviation ?? 1, 1e-6)) {
     warnings.push({
       code: 'DEAD_VOLUME_CONTRADICTED',

@@ -29,6 +29,17 @@ function quadratic(matrix: readonly (readonly number[])[], vector: readonly numb
 }
 
 /**
+ * Standard deviation of a function of the fitted parameters, straight through their covariance.
+ *
+ * @param fit - of a dry pump [-]
+ * @param of - what is wanted [any unit]
+ * @returns its standard deviation [unit of the function]
+ */
+export function deviationOf(fit: DryPumpFit, of: OfParameters): number {
+  return Math.sqrt(quadratic(fit.search.covariance, gradientOf(fit, of, fit.search.parameters)));
+}
+
+/**
  * A function of the fitted parameters with its sensitivities to every source: f(θ̂), ∂f/∂s = Σ ∂f/∂θ · ∂θ̂/∂s, θ̂ as linear
  * function of readings and expectations.
  *

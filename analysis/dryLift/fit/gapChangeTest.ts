@@ -66,13 +66,16 @@ export function testGapChange(
   constant: SearchedFit,
 ): { readonly verdict: GapChangeVerdict; readonly problem: FitProblem; readonly fit: SearchedFit } {
   const wider: FitProblem = { ...problem, mayGapChange: true };
-  const changing = bestOf(startsOf(constant).map((start) => fitUnknowns(wider, start)));
+  const changing = bestOf(startsOf(constant).map((start) => fitUnknowns(wider, start, 'rough')));
   if (changing === null) return { verdict: 'undecided', problem, fit: constant };
   const gain = Math.max(0, deviance(constant) - deviance(changing));
   const better =
     correctedAic(constant, fittedCount(problem)) - correctedAic(changing, fittedCount(wider)) > CLEARLY_BETTER;
   const isRare = fUpperTail(gain / 2, 2, constant.readingCount - fittedCount(wider)) < RARE;
-  if (better && isRare) return { verdict: 'changes', problem: wider, fit: changing };
+  if (better && isRare) {
+    const fit = fitUnknowns(wider, changing.parameters);
+    return { verdict: 'changes', problem: wider, fit: fit?.hasConverged === true ? fit : changing };
+  }
   const { logStandardDeviation } = PUMP_RANGES.gapChangeRatio;
   const ratio = logStandardDeviation * (changing.parameters[GAP_CHANGE_RATIO] ?? Number.NaN);
   const deviation = logStandardDeviation * Math.sqrt(changing.covariance[GAP_CHANGE_RATIO]?.[GAP_CHANGE_RATIO] ?? 1);

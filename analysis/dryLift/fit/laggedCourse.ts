@@ -23,8 +23,10 @@ export function laggedCourse(
 ): Float64Array {
   if (lagS === 0) return sample(Float64Array.from(timesS));
   const shown = new Float64Array(timesS.length);
+  const earlierS = new Float64Array(timesS.length);
   for (const [node, weight] of NODES) {
-    const values = sample(Float64Array.from(timesS, (timeS) => timeS - lagS * node));
+    for (let index = 0; index < shown.length; index += 1) earlierS[index] = (timesS[index] ?? Number.NaN) - lagS * node;
+    const values = sample(earlierS);
     for (let index = 0; index < shown.length; index += 1) {
       shown[index] = (shown[index] ?? 0) + weight * (values[index] ?? Number.NaN);
     }

@@ -55,16 +55,28 @@ export type ColumnResistance = {
 export function columnResistance(pipe: PipeTable, fluid: PipeFluid): ColumnResistance {
   const submerged = segmentResistance(pipe.submerged, fluid);
   const segments = pipe.segments.map((table) => segmentResistance(table, fluid));
-  const wetted = (table: SegmentTable, filledM3: number): number =>
-    table === pipe.submerged ? table.segment.lengthM : wettedLengthM(table, filledM3);
   const all = [submerged, ...segments];
+  // Drop and inertance are asked for at the same filling, one after the other.
+  const wettedM = new Float64Array(all.length);
+  wettedM[0] = pipe.submerged.segment.lengthM;
+  let wettedAtM3 = Number.NaN;
+  const wet = (filledM3: number): void => {
+    if (filledM3 === wettedAtM3) return;
+    for (let index = 1; index < all.length; index += 1) {
+      wettedM[index] = wettedLengthM(all[index]?.table ?? pipe.submerged, filledM3);
+    }
+    wettedAtM3 = filledM3;
+  };
 
   const dropPa = (filledM3: number, flowM3PerS: number): number => {
     let sumPa = 0;
     const surface = surfaceSegment(pipe, filledM3);
-    for (const { table, frictionPaPerM, velocityHeadPa } of all) {
-      const lengthM = wetted(table, filledM3);
-      if (lengthM === 0) continue;
+    wet(filledM3);
+    for (let index = 0; index < all.length; index += 1) {
+      const lengthM = wettedM[index] ?? 0;
+      const piece = all[index];
+      if (lengthM === 0 || piece === undefined) continue;
+      const { table, frictionPaPerM, velocityHeadPa } = piece;
       const { fittingsLossCoefficient } = table.segment;
       sumPa += lengthM * frictionPaPerM(flowM3PerS);
       if (fittingsLossCoefficient > 0) {
@@ -75,7 +87,10 @@ export function columnResistance(pipe: PipeTable, fluid: PipeFluid): ColumnResis
   };
   const inertanceKgPerM4 = (filledM3: number): number => {
     let sum = Math.min(0, filledM3) / submerged.table.areaM2 ** 2;
-    for (const { table } of all) sum += wetted(table, filledM3) / table.areaM2;
+    wet(filledM3);
+    for (let index = 0; index < all.length; index += 1) {
+      sum += (wettedM[index] ?? 0) / (all[index]?.table.areaM2 ?? Number.NaN);
+    }
     return fluid.densityKgPerM3 * sum;
   };
   return { dropPa, inertanceKgPerM4 };

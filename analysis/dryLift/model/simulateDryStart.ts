@@ -127,6 +127,7 @@ export function dryStartOnGrid(start: DryStart, timesS: readonly number[]): Stif
   const fullM3 = pipe.volumeM3 + FULL_SHARE * start.deadVolumeM3;
   const open = dryStartSlopes({ ...start, pipe: { ...start.pipe, hasFootValve: false } }, pipe);
   let isShut = false;
+  const rates = new Float64Array(3);
   const slopes: Slopes = (elapsedS, state, into) => {
     open(elapsedS, state, into);
     if (isShut) into[FLOW_M3_PER_S] = 0;
@@ -135,7 +136,6 @@ export function dryStartOnGrid(start: DryStart, timesS: readonly number[]): Stif
     beforeStep(elapsedS, state) {
       isShut = false;
       if ((state[FLOW_M3_PER_S] ?? 0) > 0) return;
-      const rates = new Float64Array(state.length);
       open(elapsedS, state, rates);
       isShut = (rates[FLOW_M3_PER_S] ?? 0) < 0;
     },

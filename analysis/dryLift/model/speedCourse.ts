@@ -26,13 +26,20 @@ export function recordedSpeed(
   if (timesS.length === 0 || timesS.length !== speedsRevPerS.length) {
     throw new RangeError(`timesS: ${timesS.length} times for ${speedsRevPerS.length} speeds`);
   }
+  const last = timesS.length - 1;
+  // Asked for again and again at nearly the same time: the interval of the last answer is looked at first.
+  let lastLow = 0;
   return (elapsedS) => {
-    let [low, high] = [0, timesS.length - 1];
-    if (elapsedS >= (timesS[high] ?? 0)) return speedsRevPerS[high] ?? Number.NaN;
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if ((timesS[middle] ?? 0) <= elapsedS) low = middle;
-      else high = middle;
+    if (elapsedS >= (timesS[last] ?? 0)) return speedsRevPerS[last] ?? Number.NaN;
+    let [low, high] = [lastLow, lastLow + 1];
+    if (!((timesS[low] ?? 0) <= elapsedS && elapsedS < (timesS[high] ?? 0))) {
+      [low, high] = [0, last];
+      while (high - low > 1) {
+        const middle = (low + high) >> 1;
+        if ((timesS[middle] ?? 0) <= elapsedS) low = middle;
+        else high = middle;
+      }
+      lastLow = low;
     }
     const fromS = timesS[low] ?? 0;
     const share = Math.max(0, (elapsedS - fromS) / ((timesS[high] ?? fromS) - fromS || 1));

@@ -123,7 +123,15 @@ function setDryLiftAndScope(sheet: Sheet, data: CertificateData): void {
   sheet.keepTogether(PASSAGE_PT);
   const text = sheet.column(sheet.xPt, sheet.widthPt * (parts === null ? 1 : TEXT_SHARE));
   text.heading('Drawing oil from dry');
-  for (const { inWords, estimate } of data.dryLift) {
+  const severalStarts = data.dryLiftSeries.filter(({ starts }) => starts.length > 1);
+  for (const { inWords } of severalStarts) {
+    text.write(inWords.join(' '));
+    text.skip(2);
+  }
+  const inSeries = new Set(severalStarts.flatMap(({ starts }) => starts.map(({ runId }) => runId)));
+  for (const { runId, inWords, estimate } of data.dryLift) {
+    // Of a series the plots and the annex have each start.
+    if (inSeries.has(runId)) continue;
     text.write(inWords);
     for (const sentence of estimate?.inWords ?? []) text.write(sentence, STYLES.small);
     text.skip(2);

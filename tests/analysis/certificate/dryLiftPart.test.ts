@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { certificateData } from '../../../analysis/certificate/certificateData.ts';
-import { dryLiftParts } from '../../../analysis/certificate/dryLiftPart.ts';
+import { dryLiftParts, drySeriesParts } from '../../../analysis/certificate/dryLiftPart.ts';
 import { dryLiftRun } from '../../support/certificateRuns.ts';
+import { seriesRuns } from '../../support/drySeriesRuns.ts';
 
 const lift = dryLiftRun();
 
@@ -43,6 +44,15 @@ describe("a certificate's dry start", () => {
     const [part] = dryLiftParts([{ ...lift, run, result: { ...lift.result, dryLift: { ...dryLift, priming } } }]);
     expect(part).toMatchObject({ kind: 'blanked', hasPrimed: false, motorStartS: 4.02 });
     expect(part?.inWords).toContain('no lift is proven');
+  });
+
+  it('is told with its likes as one series, and a start that does not count with the reason', () => {
+    const starts = [4, 4.1, 3.9].map((timeS) => ({ timeS }));
+    const parts = drySeriesParts(seriesRuns([...starts, { timeS: 4, wetness: 'W1' }]));
+    expect(certificateData.shape.dryLiftSeries.parse(parts)).toHaveLength(1);
+    expect(parts[0]?.inWords[0]).toContain('Oil came in 3 of 3 starts');
+    const [washed] = drySeriesParts(seriesRuns([5, 4].map((timeS) => ({ timeS, wetness: 'W1' as const }))));
+    expect(washed?.starts.map(({ whyNotCounted }) => whyNotCounted === null)).toEqual([true, false]);
   });
 
   it('reads one that was written before estimates were told', () => {

@@ -42,7 +42,7 @@ export function demandWords(demand: Demand): DemandWords {
       };
     case 'primingTime':
       return {
-        what: `oil arrives from ${printFixed(demand.staticLiftM, 2)} m below, pump prepared as ${demand.wetness}, at ${inUnit(demand.atMostSpeedRevPerS, 'r/min', 0)} r/min or less`,
+        what: `oil arrives from ${printFixed(demand.staticLiftM, 2)} m below, pump prepared as ${demand.wetness}, at ${inUnit(demand.atMostSpeedRevPerS, 'r/min', 0)} r/min or less${demand.starts === 1 ? '' : `, in each of ${demand.starts} starts`}`,
         limit: `within ${printFixed(demand.atMostS, 1)}`,
         unitSymbol: 's',
       };
