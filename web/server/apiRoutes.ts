@@ -91,5 +91,9 @@ export function apiRoutes(dependencies: WebDependencies): Router {
     // The archive may well lie in a folder whose name begins with a dot.
     response.type('application/pdf').sendFile(path, { dotfiles: 'allow', cacheControl: false });
   });
+  api.get('/certificates/:number.json', async (request, response) => {
+    const path = await archive.certificateJsonPath(request.params.number);
+    response.type('application/json').sendFile(path, { dotfiles: 'allow', cacheControl: false });
+  });
   return api;
 }

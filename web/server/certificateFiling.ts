@@ -13,7 +13,7 @@ import { RequestError } from './refusals.ts';
 
 export type CertificateCabinet = Pick<
   FilingCabinet,
-  'fileCertificate' | 'certificatePdfPath' | 'withdrawCertificate' | 'verifyFiles'
+  'fileCertificate' | 'certificatePdfPath' | 'certificateJsonPath' | 'withdrawCertificate' | 'verifyFiles'
 >;
 
 /** The page waits: the whole chain is for the command line. */
@@ -35,6 +35,7 @@ export function certificateFiling(archive: Archive): CertificateCabinet {
       return certificateListEntry(filed.value.data);
     },
     certificatePdfPath: async (number) => join(archive.directory, 'certificates', `${listed(number).number}.pdf`),
+    certificateJsonPath: async (number) => join(archive.directory, 'certificates', `${listed(number).number}.json`),
     withdrawCertificate: async (number, { signatory, reason }) => {
       await withdrawRunCertificate(archive, listed(number).number, signatory, reason);
       return listed(number);

@@ -75,6 +75,8 @@ export type FilingCabinet = {
   listCertificates(): Promise<readonly CertificateListEntry[]>;
   /** Absolute path of a filed certificate. */
   certificatePdfPath(number: string): Promise<string>;
+  /** Of its data, as they were signed. */
+  certificateJsonPath(number: string): Promise<string>;
   fileCertificate(request: FileCertificateRequest): Promise<CertificateListEntry>;
   withdrawCertificate(number: string, request: WithdrawCertificateRequest): Promise<CertificateListEntry>;
   /** Certificates that somebody brought. */

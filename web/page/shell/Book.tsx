@@ -20,11 +20,25 @@ const CertificatesPlace = later(
 const RunPlace = later('run', async () => (await import('../runs/RunPlace.tsx')).RunPlace);
 const ComparePlace = later('compare', async () => (await import('../runs/compare/ComparePlace.tsx')).ComparePlace);
 
+const CertificatePlace = later(
+  'certificate',
+  async () => (await import('../certificates/CertificatePlace.tsx')).CertificatePlace,
+);
+const InstrumentsPlace = later(
+  'instruments',
+  async () => (await import('../instruments/InstrumentsPlace.tsx')).InstrumentsPlace,
+);
+const InstrumentPlace = later(
+  'instrument',
+  async () => (await import('../instruments/InstrumentPlace.tsx')).InstrumentPlace,
+);
+
 const STRIP = [
   { title: 'Bench', href: address.bench, names: ['bench'] },
   { title: 'Pumps', href: address.pumps, names: ['pumps', 'pump', 'newPump', 'pumpRecord', 'stripSheet'] },
   { title: 'Runs', href: address.runs, names: ['runs', 'run', 'compare'] },
-  { title: 'Certificates', href: address.certificates, names: ['certificates'] },
+  { title: 'Certificates', href: address.certificates, names: ['certificates', 'certificate'] },
+  { title: 'Instruments', href: address.instruments, names: ['instruments', 'instrument'] },
 ];
 
 function PlaceStrip({ name }: { readonly name: Place['name'] }) {
@@ -67,9 +81,11 @@ function Opened({ at }: { readonly at: Place }) {
     case 'stripSheet':
       return <StripPlace id={at.id} />;
     case 'certificate':
+      return <CertificatePlace id={at.id} />;
     case 'instruments':
+      return <InstrumentsPlace />;
     case 'instrument':
-      return null;
+      return <InstrumentPlace id={at.id} />;
     case 'runs':
       return <RunsPlace />;
     case 'run':

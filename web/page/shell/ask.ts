@@ -1,3 +1,4 @@
+import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
 import type { PumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import type { RunRecord } from '../../../analysis/records/runRecord.ts';
 import type { StripSheet } from '../../../analysis/records/stripSheet.ts';
@@ -6,9 +7,11 @@ import type {
   ApiRefusal,
   BenchRecord,
   CalibrationRequest,
+  CertificateCheck,
   CertificateListEntry,
   ExcludeHoldRequest,
   FileCertificateRequest,
+  FoundPage,
   MarkRequest,
   PracticeRequest,
   PumpHistory,
@@ -21,6 +24,8 @@ import type {
   StartRunRequest,
   StopRunRequest,
   TestDayRequest,
+  VerifyRequest,
+  WithdrawCertificateRequest,
   ZeroCheckRequest,
   ZeroCheckView,
 } from '../../api.ts';
@@ -94,6 +99,13 @@ export const ask = {
     (await post(`/api/pumps/${encodeURIComponent(pumpId)}/test-day`, request)).json(),
   defaults: () => get<StartDefaults>('/api/defaults'),
   certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
+  find: (criteria: Readonly<Record<string, string>>) =>
+    get<FoundPage>(`/api/find?${new URLSearchParams(Object.entries(criteria)).toString()}`),
+  certificateData: (number: string) => get<CertificateData>(`/api/certificates/${encodeURIComponent(number)}.json`),
+  verify: async (request: VerifyRequest): Promise<readonly CertificateCheck[]> =>
+    (await post('/api/verify', request)).json(),
+  withdrawCertificate: async (number: string, request: WithdrawCertificateRequest): Promise<CertificateListEntry> =>
+    (await post(`/api/certificates/${encodeURIComponent(number)}/withdrawal`, request)).json(),
   startRun: async (request: StartRunRequest): Promise<RunRecord> => (await post('/api/runs', request)).json(),
   stopRun: (request: StopRunRequest) => post('/api/runs/open/stop', request),
   takeZeroCheck: async (request: ZeroCheckRequest): Promise<ZeroCheckView> => {

@@ -87,6 +87,14 @@ export function setQueriedSpan(span: readonly [number, number] | null, decimals:
   query.value = next;
 }
 
+/** What a search asks for, in the address: Back brings the one before. */
+export function setQuery(wanted: Readonly<Record<string, string>>): void {
+  const next = new URLSearchParams(Object.entries(wanted).filter(([, value]) => value !== '')).toString();
+  if (next === query.value) return;
+  history.pushState(null, '', `${pathOf(location.hash)}${next === '' ? '' : `?${next}`}`);
+  query.value = next;
+}
+
 export const address = {
   bench: '#/bench',
   pumps: '#/pumps',
