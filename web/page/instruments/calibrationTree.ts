@@ -8,7 +8,7 @@ import { readFields } from '../forms/readFields.ts';
 const PLAIN = { metric: '1', US: '1' } as const;
 
 /** Points of a calibration that a form holds at most. */
-export const MOST_POINTS = 24;
+const MOST_POINTS = 24;
 
 export function errorFields(unit: string): readonly AskedQuantity[] {
   return [
