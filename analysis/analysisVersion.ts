@@ -1,5 +1,5 @@
 /** Changes whenever the same journal would yield another number; every result and certificate carries it. */
-export const ANALYSIS_VERSION = '3';
+export const ANALYSIS_VERSION = '4';
 
 /** What each version does otherwise than the one before it: why a number of an older certificate comes out differently. */
 const CHANGES: Readonly<Record<string, string>> = {
@@ -7,6 +7,7 @@ const CHANGES: Readonly<Record<string, string>> = {
     'Calibration curves, zero checks, drift and every source of each instrument count; holds are found and the slip law is fitted ' +
     'with the scatter between holds and the full budget.',
   '3': 'A dry start is read as five events, each with its uncertainty.',
+  '4': 'A dry start that did not prime is told by its most likely cause.',
 };
 
 /**

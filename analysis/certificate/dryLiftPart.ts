@@ -1,3 +1,4 @@
+import { diagnosisWords } from '../dryLift/diagnosisWords.ts';
 import { limitWords, machineWords, untoldWords } from '../dryLift/dryLiftWords.ts';
 import { eventLines, seenAtS } from '../dryLift/eventWords.ts';
 import { drySeries } from '../dryLift/series/drySeries.ts';
@@ -58,6 +59,7 @@ function commonOf(runId: string, dryLift: DryLiftResult) {
   const { speedRevPerS, staticLiftM, wetness, barometerPa, oilDensityKgPerM3, columnPressurePa } = dryLift;
   return {
     runId,
+    diagnosisInWords: [...diagnosisWords(dryLift.diagnosis)],
     estimate: estimateOf(dryLift),
     events: eventLines(dryLift.events).flatMap(({ name, event }) =>
       event.seen ? [{ event: name, atS: statedOnly(event.atS), from: event.from }] : [],

@@ -42,6 +42,8 @@ export const dryLift = z.strictObject({
   inWords: z.string(),
   /** Null: refused, or written before estimates were told. */
   estimate: dryLiftEstimate.nullable().default(null),
+  /** Why it did not prime, or between what it cannot be told; empty where it did, or in those written before causes were told. */
+  diagnosisInWords: z.array(z.string()).default([]),
   hasPrimed: z.boolean(),
   primingTimeS: statedValue.nullable(),
   /** Since the run's first reading. */

@@ -6,6 +6,7 @@ import type { DryLiftRefusal } from '../result.ts';
 import { type Source, sourceTable, type Uncertain } from '../uncertainty/source.ts';
 import { stateUncertainty } from '../uncertainty/stateUncertainty.ts';
 import { type BlankedRefusal, blankedStarts } from './blankedStarts.ts';
+import { diagnoseStart, type NoPrimingDiagnosis } from './diagnosis/diagnoseStart.ts';
 import { type DryRunEstimate, estimateRun } from './estimateRun.ts';
 import { findStartEvents, type StartEvents } from './events/findStartEvents.ts';
 import type { StartEvent } from './events/startEvent.ts';
@@ -24,6 +25,8 @@ export type DryLiftAnalysis = {
   readonly found: Outcome<FoundPriming, DryLiftRefusal | BlankedRefusal | typeof BLANKED>;
   /** Null: of no single start, or of none that could be read. */
   readonly events: StartEvents | null;
+  /** Null: oil came, or was not to come, or nobody can say. */
+  readonly diagnosis: NoPrimingDiagnosis | null;
   readonly estimate: Outcome<DryRunEstimate, EstimateRefusal>;
   /** Of the start, or of the fastest of several. */
   readonly speedRevPerS: number;
@@ -87,6 +90,7 @@ export function analyseDryLift(
   const unread = ({ code, text }: DryLiftRefusal): DryLiftAnalysis => ({
     ...common,
     events: null,
+    diagnosis: null,
     estimate: no({ isOfFit: false, reason: { code, text } } as const),
     speedRevPerS: 0,
     lowestPa: null,
@@ -106,16 +110,24 @@ export function analyseDryLift(
     oilAtOutletS: surelyBeforeS(oilAtOutlet),
   };
   const estimate = estimated(run, [{ readings, found: start }], sweptVolume, base);
+  // Without a flow meter, oil at the outlet is all that can be missed.
+  const missed = found.ok ? sustainedDelivery : oilAtOutlet;
+  const diagnosis =
+    !missed.seen && missed.why.code === 'DID_NOT_HAPPEN'
+      ? diagnoseStart(run, readings, events.value, sweptVolume.value)
+      : null;
   const deliveredS = sustainedDelivery.seen ? sustainedDelivery.atS.value : runsUntilS;
   return {
     ...common,
     events: events.value,
+    diagnosis,
     estimate,
     speedRevPerS,
     lowestPa: lowestSuctionPa(run, readings, start.motorStartS, deliveredS),
     sources: withoutBase(base, [
       ...(found.ok ? found.value.sources : []),
       ...events.value.sources,
+      ...(diagnosis?.sources ?? []),
       ...sourcesOf(estimate),
     ]),
   };
@@ -137,7 +149,7 @@ export function analyseBlanked(
   base: readonly Source[],
 ): DryLiftAnalysis {
   const read = blankedStarts(run, readings, sweptVolume.value);
-  const common = { events: null, oilDensityKgPerM3: densityOf(run, readings) };
+  const common = { events: null, diagnosis: null, oilDensityKgPerM3: densityOf(run, readings) };
   if (!read.ok) {
     const estimate = no({ isOfFit: false, reason: read.reason } as const);
     return { ...common, found: read, estimate, speedRevPerS: 0, lowestPa: null, sources: [], leftOut: 0 };

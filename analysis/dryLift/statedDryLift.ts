@@ -1,11 +1,13 @@
 import { no } from '../outcome.ts';
 import type { RunRecord } from '../records/runRecord.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
+import type { DiagnosisResult } from '../resultSchema/diagnosisSchema.ts';
 import type { StartEventResult, StartEventsResult } from '../resultSchema/startEventsSchema.ts';
 import type { Uncertain } from '../uncertainty/source.ts';
 import type { Stated } from '../uncertainty/stated.ts';
 import { STANDARD_GRAVITY_M_PER_S2 } from '../units.ts';
 import type { DryLiftAnalysis } from './analyseDryLift.ts';
+import type { NoPrimingDiagnosis } from './diagnosis/diagnoseStart.ts';
 import type { StartEvents } from './events/findStartEvents.ts';
 import type { StartEvent } from './events/startEvent.ts';
 import type { FoundPriming } from './findPriming.ts';
@@ -26,6 +28,19 @@ function statedEvents(events: StartEvents, state: (of: Uncertain) => Stated): St
   };
 }
 
+function statedDiagnosis(
+  { timedOutAfterS, ultimateSuctionPa, liftCarriedM, cause, hold }: NoPrimingDiagnosis,
+  state: (of: Uncertain) => Stated,
+): DiagnosisResult {
+  return {
+    timedOutAfterS,
+    ultimateSuctionPa: ultimateSuctionPa === null ? null : state(ultimateSuctionPa),
+    liftCarriedM: liftCarriedM === null ? null : state(liftCarriedM),
+    cause,
+    hold,
+  };
+}
+
 function statedPriming(found: FoundPriming, state: (of: Uncertain) => Stated): Priming {
   const { arrival, motorStartS } = found;
   if (!arrival.primed) return { primed: false, motorStartS, watchedForS: arrival.watchedForS };
@@ -39,7 +54,7 @@ function statedPriming(found: FoundPriming, state: (of: Uncertain) => Stated): P
 
 /** The dry start in numbers that can be printed: what is proven, and apart from it what is estimated. */
 export function statedDryLift(
-  { found, events, estimate, speedRevPerS, lowestPa, oilDensityKgPerM3 }: DryLiftAnalysis,
+  { found, events, diagnosis, estimate, speedRevPerS, lowestPa, oilDensityKgPerM3 }: DryLiftAnalysis,
   run: RunRecord,
   state: (uncertain: Uncertain) => Stated,
 ): DryLiftResult {
@@ -49,6 +64,7 @@ export function statedDryLift(
       ? { ok: true, value: statedPriming(found.value, state) }
       : no({ code: found.reason.code, text: found.reason.text }),
     events: events === null ? null : statedEvents(events, state),
+    diagnosis: diagnosis === null ? null : statedDiagnosis(diagnosis, state),
     estimate: estimate.ok ? { ok: true, value: statedEstimate(estimate.value, state) } : no(estimate.reason.reason),
     speedRevPerS,
     staticLiftM: staticLiftM.value,

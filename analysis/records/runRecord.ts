@@ -52,6 +52,11 @@ export const setUp = z.strictObject({
   shaftEnds: z.enum(['sealed', 'plugged', 'open']).default('sealed'),
   /** Whether air can leave the delivery side while the pump is dry. */
   isDeliveryVented: z.boolean().default(true),
+  /**
+   * The flange valve is shut under suction and the motor stopped at once, the pressure tapping on the pipe's side: what the
+   * record shows after that is the pipe by itself.
+   */
+  endsWithPipeHold: z.boolean().default(false),
   /** Height of oil seen in a clear riser over the oil surface, by tape measure, at its highest; null: no riser. */
   riserHeightM: measuredNonNegative.nullable().default(null),
 });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { wetnessClass } from '../records/fields.ts';
+import { diagnosisSchema } from './diagnosisSchema.ts';
 import { startEventsSchema } from './startEventsSchema.ts';
 import { outcomeSchema, refusalSchema, statedSchema } from './statedSchema.ts';
 
@@ -101,6 +102,7 @@ export const dryLiftSchema = z.strictObject({
   events: startEventsSchema
     .nullable()
     .meta({ description: 'Null: no single start of this kind, or none that could be read.' }),
+  diagnosis: diagnosisSchema.nullable().meta({ description: 'Null: it primed, or no oil was to come.' }),
   estimate: outcomeSchema(estimateSchema).meta({
     description: 'Estimated: what the fitted model says; proves nothing.',
   }),

@@ -1,3 +1,4 @@
+import { diagnosisWords } from '../../analysis/dryLift/diagnosisWords.ts';
 import {
   intervalWords,
   limitWords,
@@ -40,5 +41,5 @@ function estimateLines({ estimate, wetness }: DryLiftResult): string[] {
 export function dryLiftText({ dryLift }: Pick<RunResult, 'dryLift'>): string[] {
   if (dryLift === null) return [];
   const events = eventLines(dryLift.events).map(({ name, words }) => line(EVENT_WORDS[name], words));
-  return [provenWords(dryLift), ...events, ...estimateLines(dryLift)];
+  return [provenWords(dryLift), ...diagnosisWords(dryLift.diagnosis), ...events, ...estimateLines(dryLift)];
 }

@@ -26,5 +26,6 @@ export const PRACTICE_RUN_SET_UP: SetUp = {
   suctionSideStandardUncertainty: null,
   shaftEnds: 'sealed',
   isDeliveryVented: true,
+  endsWithPipeHold: false,
   riserHeightM: null,
 };

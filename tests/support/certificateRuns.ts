@@ -353,6 +353,7 @@ export function dryLiftRun(choice: RunChoice = {}): CertifiedRun {
         oilAtOutlet: { seen: true, atS: stated(9.12, 0.04), from: 'flow' },
         sustainedDelivery: { seen: true, atS: stated(9.334, 0.06), from: 'flow' },
       },
+      diagnosis: null,
       estimate: { ok: true, value: INVENTED_ESTIMATE },
       speedRevPerS: 9.98,
       staticLiftM: 0.45,

@@ -6,7 +6,7 @@ import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { buildPage } from '../support/builtPage.ts';
 import { twoBlankedSpeeds } from '../support/dryStartScripts.ts';
-import { type PracticeRun, recordPractice } from '../support/practiceRun.ts';
+import { dryStartScript, type PracticeRun, recordPractice } from '../support/practiceRun.ts';
 import { recordedRun, testDependencies } from '../support/webDependencies.ts';
 import { expectSound, openPage, type Watched } from './watchedPage.ts';
 
@@ -21,6 +21,7 @@ let base: string;
 beforeAll(async () => {
   const runs = [
     named(recordedRun('dryLift', 'healthy'), 'lift'),
+    named(recordPractice('dryLift', 'unprimable', 8, { script: dryStartScript(600, 20) }), 'not-primed'),
     named(recordPractice('blanked', 'healthy', 7, { script: twoBlankedSpeeds() }), 'blanked'),
   ];
   server = await listen(createApp(testDependencies(runs, await buildPage())), 0);
@@ -52,6 +53,18 @@ describe('a dry start on the page', () => {
     // A quick prime tells little of the limit: the page says which start would.
     expect(await page.getByText('Two starts with the suction shut').count()).toBe(1);
     await expectSound(watched, `dry-start-lift-${width}`);
+  });
+
+  it('that did not prime says what suction it came to, and what the sign was', async () => {
+    const watched = await openRun('not-primed', 1280);
+    expect(await watched.page.getByTestId('priming').textContent()).toMatch(
+      /^Not proven: Oil has not arrived after 20 s/,
+    );
+    const diagnosis = await watched.page.getByTestId('diagnosis').textContent();
+    expect(diagnosis).toMatch(/The suction came to [\d.]+ ± [\d.]+ kPa in [\d.]+ s, and carries [\d.]+ ± [\d.]+ m/);
+    // No hold of the pipe was made: neither pump nor pipe is convicted.
+    expect(diagnosis).toContain('The cause cannot be told.');
+    await expectSound(watched, 'dry-start-not-primed-1280');
   });
 
   it('that was blanked has a limit at each of its speeds, and no lift proven', async () => {

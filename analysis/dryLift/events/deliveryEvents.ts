@@ -71,10 +71,11 @@ function excessFlow(flow: Course, speed: Course, setting: DeliverySetting): Cour
  *
  * @param speed - of the shaft [s, rev/s]
  * @param runningRevPerS - its running speed [rev/s]
- * @returns last reading at half of that speed or more: the end of the record where it did not run down [s]
+ * @param share - of that speed, below which it runs down: half, unless its first slowing counts [1]
+ * @returns last reading at that share or more: the end of the record where it did not run down [s]
  */
-export function runsUntilS(speed: Course, runningRevPerS: number): number {
-  const last = speed.values.findLastIndex((value) => value >= RUNNING_SHARE * runningRevPerS);
+export function runsUntilS(speed: Course, runningRevPerS: number, share = RUNNING_SHARE): number {
+  const last = speed.values.findLastIndex((value) => value >= share * runningRevPerS);
   return speed.timesS[last] ?? Number.NEGATIVE_INFINITY;
 }
 

@@ -129,10 +129,11 @@ function setDryLiftAndScope(sheet: Sheet, data: CertificateData): void {
     text.skip(2);
   }
   const inSeries = new Set(severalStarts.flatMap(({ starts }) => starts.map(({ runId }) => runId)));
-  for (const { runId, inWords, estimate } of data.dryLift) {
+  for (const { runId, inWords, diagnosisInWords, estimate } of data.dryLift) {
     // Of a series the plots and the annex have each start.
     if (inSeries.has(runId)) continue;
     text.write(inWords);
+    for (const sentence of diagnosisInWords) text.write(sentence, STYLES.small);
     for (const sentence of estimate?.inWords ?? []) text.write(sentence, STYLES.small);
     text.skip(2);
   }

@@ -3,6 +3,7 @@ import { certificateData } from '../../../analysis/certificate/certificateData.t
 import { dryLiftParts, drySeriesParts } from '../../../analysis/certificate/dryLiftPart.ts';
 import { dryLiftRun } from '../../support/certificateRuns.ts';
 import { seriesRuns } from '../../support/drySeriesRuns.ts';
+import { INVENTED_DIAGNOSIS } from '../../support/inventedDiagnosis.ts';
 
 const lift = dryLiftRun();
 
@@ -36,6 +37,15 @@ describe("a certificate's dry start", () => {
     expect(part?.events[1]).toMatchObject({ atS: { value: 4.17, expandedUncertainty: 0.06 }, from: 'suctionPressure' });
   });
 
+  it('tells why a pump did not prime', () => {
+    const { dryLift } = lift.result;
+    if (dryLift === null) throw new Error('fixture');
+    const result = { ...lift.result, dryLift: { ...dryLift, diagnosis: INVENTED_DIAGNOSIS } };
+    const [part] = dryLiftParts([{ ...lift, result }]);
+    expect(part?.diagnosisInWords[1]).toBe('Most likely: The suction pipe leaks. Sign: It lost its suction.');
+    expect(dryLiftParts([lift])[0]?.diagnosisInWords).toEqual([]);
+  });
+
   it('says of a blanked run that it proves no lift', () => {
     const { dryLift } = lift.result;
     if (dryLift === null) throw new Error('fixture');
@@ -58,8 +68,8 @@ describe("a certificate's dry start", () => {
   it('reads one that was written before estimates were told', () => {
     const [part] = dryLiftParts([lift]);
     if (part === undefined) throw new Error('fixture');
-    const { kind: _kind, estimate: _estimate, events: _events, ...before } = part;
+    const { kind: _kind, estimate: _estimate, events: _events, diagnosisInWords: _words, ...before } = part;
     const read = certificateData.shape.dryLift.parse([before]);
-    expect(read[0]).toMatchObject({ kind: 'lift', estimate: null, events: [] });
+    expect(read[0]).toMatchObject({ kind: 'lift', estimate: null, events: [], diagnosisInWords: [] });
   });
 });

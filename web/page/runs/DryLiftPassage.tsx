@@ -1,3 +1,4 @@
+import { diagnosisWords } from '../../../analysis/dryLift/diagnosisWords.ts';
 import { EVENT_WORDS, eventLines } from '../../../analysis/dryLift/eventWords.ts';
 import { printFixed } from '../../../analysis/formatStated.ts';
 import type { DryLiftResult } from '../../../analysis/result.ts';
@@ -97,6 +98,13 @@ export function DryLiftPassage({ view, result }: { readonly view: RunView; reado
         <strong>{provenWord(result)}</strong>
         {primingSentence(result)}
       </p>
+      {result.diagnosis !== null && (
+        <div data-testid="diagnosis">
+          {diagnosisWords(result.diagnosis).map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+        </div>
+      )}
       <EstimatePassage result={result} />
       <Awaited answer={readings}>{(value) => <Charts result={result} readings={value} />}</Awaited>
       <PrimingNumbers result={result} />
