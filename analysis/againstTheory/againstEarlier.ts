@@ -1,22 +1,12 @@
-import { mergeSources } from '../efficiency/mergeSources.ts';
-import type { Source, SourceTable, Uncertain } from '../uncertainty/source.ts';
-import { stateUncertainty } from '../uncertainty/stateUncertainty.ts';
+import type { Uncertain } from '../uncertainty/source.ts';
 import { type Agreement, agreementOf } from './agreement.ts';
+import { heldAgainst, type RunErrors } from './heldAgainst.ts';
 
 /** What a run says of its pump, with its sources. */
-export type PumpRun = {
-  readonly runId: string;
-  /** 'as found', 'as rebuilt', 'run in'. */
-  readonly label: string;
+export type PumpRun = RunErrors & {
   readonly derivedCapacityM3PerRev: Uncertain;
   /** Slip at the duty; null where the pump has none. */
   readonly slipAtDutyM3PerS: Uncertain | null;
-  readonly sources: SourceTable;
-  /**
-   * What an error rests on: the reference of the channel's calibration, of the oil's analysis. Two runs share an error of
-   * the same id only where both name the same reference; null: the error is the run's own.
-   */
-  readonly referenceOf: (source: Source) => string | null;
 };
 
 /** One earlier run against this one: `measured` is now, `expected` is what it was then. */
@@ -29,23 +19,9 @@ export type RunAgainstEarlier = {
   readonly sharedSourceIds: readonly string[];
 };
 
-function isShared(now: PumpRun, earlier: PumpRun, source: Source): boolean {
-  const same = now.sources[source.id];
-  if (source.kind === 'random' || same === undefined) return false;
-  const reference = earlier.referenceOf(source);
-  return (
-    reference !== null &&
-    reference === now.referenceOf(same) &&
-    same.standardUncertainty === source.standardUncertainty &&
-    same.shape === source.shape
-  );
-}
-
 /**
- * A run against earlier runs of the same pump: capacity and slip at the duty. Scatter is each run's own. A calibration
- * error is shared, and cancels as far as it acts alike, only where the same calibration was in force in both; else it is
- * counted in each. An error of the same instrument that outlived a recalibration is so counted twice, which widens the
- * difference rather than narrowing it.
+ * A run against earlier runs of the same pump: capacity and slip at the duty; what both runs share cancels as
+ * {@link heldAgainst} has it.
  *
  * @param now - this run [m³/rev, m³/s]
  * @param earlier - other runs of the pump, in the order in which they are to be shown [n runs]
@@ -56,38 +32,17 @@ function isShared(now: PumpRun, earlier: PumpRun, source: Source): boolean {
  */
 export function againstEarlier(now: PumpRun, earlier: readonly PumpRun[]): readonly RunAgainstEarlier[] {
   return earlier.map((run) => {
-    const shared = new Set(
-      Object.values(run.sources)
-        .filter((source) => isShared(now, run, source))
-        .map(({ id }) => id),
-    );
-    const idThen = (id: string): string => (shared.has(id) ? id : `${run.runId}.${id}`);
-    const then = ({ value, sensitivities }: Uncertain): Uncertain => ({
-      value,
-      sensitivities: Object.fromEntries(Object.entries(sensitivities).map(([id, by]) => [idThen(id), by])),
-    });
-    const table = mergeSources(
-      Object.values(now.sources),
-      Object.values(run.sources)
-        .filter(({ id }) => !shared.has(id))
-        .map((source) => ({
-          ...source,
-          id: idThen(source.id),
-          label: `${source.label} (${run.label})`,
-          pooledAs: source.pooledAs === null ? null : `${run.runId}.${source.pooledAs}`,
-        })),
-    );
-    const state = (uncertain: Uncertain) => stateUncertainty(uncertain, table);
+    const { ofOther, state, sharedSourceIds } = heldAgainst(now, run);
     const slip =
       now.slipAtDutyM3PerS === null || run.slipAtDutyM3PerS === null
         ? null
-        : agreementOf(now.slipAtDutyM3PerS, then(run.slipAtDutyM3PerS), state);
+        : agreementOf(now.slipAtDutyM3PerS, ofOther(run.slipAtDutyM3PerS), state);
     return {
       runId: run.runId,
       label: run.label,
-      derivedCapacityM3PerRev: agreementOf(now.derivedCapacityM3PerRev, then(run.derivedCapacityM3PerRev), state),
+      derivedCapacityM3PerRev: agreementOf(now.derivedCapacityM3PerRev, ofOther(run.derivedCapacityM3PerRev), state),
       slipAtDutyM3PerS: slip,
-      sharedSourceIds: [...shared],
+      sharedSourceIds,
     };
   });
 }

@@ -7,7 +7,7 @@ import type { Source } from '../uncertainty/source.ts';
 import type { PumpRun } from './againstEarlier.ts';
 
 /** What an error of a run rests on: a calibration, an oil's analysis, a pump record, a strip sheet; null: the run's own. */
-function referenceIn({ bench, oil, pump, stripSheet }: RunRecord, { id, kind }: Source): string | null {
+export function referenceIn({ bench, oil, pump, stripSheet }: RunRecord, { id, kind }: Source): string | null {
   if (kind === 'random') return null;
   const [owner] = id.split('.');
   const channel = bench.channels.find((entry) => entry.channel === owner);

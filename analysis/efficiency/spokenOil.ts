@@ -11,7 +11,7 @@ export type SpokenOil = {
 };
 
 /** The ids of an oil that is not the run's begin with this. */
-const OTHER_OIL = 'other.';
+export const OTHER_OIL = 'other.';
 
 function isSameOil(a: OilRecord, b: OilRecord): boolean {
   const numbersOf = ({ lower, upper, densityAt15CKgPerM3 }: OilRecord): readonly number[] => [

@@ -97,6 +97,10 @@ describe('a hold, taken out of the fit by hand', () => {
     await form.getByRole('button').click();
     await law.getByText('from 13 holds').waitFor();
     expect(await coefficients.textContent()).not.toBe(before);
+    const changed = page.getByTestId('changed-numbers').locator('tbody tr');
+    const cells = await changed.filter({ hasText: 'slip at the duty' }).locator('td').allTextContents();
+    expect(valueIn(cells[1] ?? '') - valueIn(cells[0] ?? '')).toBeCloseTo(Number(cells[2]?.replace('−', '-')), 2);
+    expect(await changed.count()).toBe(4);
 
     await page.reload();
     await page.getByTestId('exclusions').waitFor();
@@ -172,6 +176,22 @@ describe('the passages of a run', () => {
     const percent = shares.map((share) => Number(share.replace(/[^\d.]/g, '')));
     expect(percent.length).toBeGreaterThan(2);
     expect(percent).toEqual([...percent].sort((a, b) => b - a));
+    await page.context().close();
+  });
+
+  it('show where the predicted slip goes, hold by hold, adding up to the prediction beside it', async () => {
+    const { page, complaints } = await openRun('delivery-strip');
+    const gaps = page.locator('figure', { hasText: 'Slip by the gaps it goes through' });
+    await gaps.getByRole('button', { name: 'numbers' }).click();
+    const heads = await gaps.locator('thead th').allTextContents();
+    const cells = (await gaps.locator('tbody tr').nth(3).locator('td').allTextContents()).map(Number);
+    const parts = cells.filter((_, index) => heads[index]?.endsWith('slip [l/min]') && index > 0);
+    const whole = page.locator('figure', { hasText: 'Slip, hold by hold' });
+    await whole.getByRole('button', { name: 'numbers' }).click();
+    const predicted = whole.locator('tbody tr', { hasText: 'predicted' }).nth(3).locator('td').nth(3);
+    expect(parts.length).toBeGreaterThan(1);
+    expect(parts.reduce((sum, part) => sum + part, 0)).toBeCloseTo(Number(await predicted.textContent()), 4);
+    expect(complaints).toEqual([]);
     await page.context().close();
   });
 

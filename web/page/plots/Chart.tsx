@@ -48,13 +48,15 @@ function rangeOf(values: readonly number[], count: number): readonly [number, nu
   return [low >= 0 ? Math.max(0, from) : from, to];
 }
 
-function Swatch({ style, line, points }: ChartSeries) {
+function Swatch({ style, line, points, openPoints }: ChartSeries) {
   return (
     <svg width="36" height="16" aria-hidden="true">
       {line.length > 0 && (
         <path d="M0,8H36" stroke={style.color} stroke-width="2" stroke-dasharray={style.dash.join(' ')} />
       )}
-      <Marker shape={style.marker} color={style.color} isOpen={points.length === 0} x={18} y={8} />
+      {points.length + openPoints.length > 0 && (
+        <Marker shape={style.marker} color={style.color} isOpen={points.length === 0} x={18} y={8} />
+      )}
     </svg>
   );
 }
@@ -65,6 +67,7 @@ export function Chart(chart: ChartProps) {
   const figure = useRef<HTMLElement>(null);
   const heightPx = Math.round(Math.min(400, Math.max(256, widthPx * 0.62)));
   const { series, xRules = [], yRules = [] } = chart;
+  const listed = series.filter(({ isListed = true }) => isListed);
   const drawn = series.flatMap(({ line, points, openPoints }) => [...line, ...points, ...openPoints]);
   const bandEdges = series.flatMap(({ band, bars = [] }) => [...band, ...bars].flatMap(({ low, high }) => [low, high]));
   const [xMin, xMax] =
@@ -175,7 +178,7 @@ export function Chart(chart: ChartProps) {
       {chart.note !== undefined && <p class="chart-note">{chart.note}</p>}
       {series.length > 1 && (
         <ul class="legend">
-          {series.map((each) => (
+          {listed.map((each) => (
             <li key={each.label}>
               <Swatch {...each} /> {each.label}
             </li>

@@ -1,6 +1,8 @@
-import { useId } from 'preact/hooks';
+import { useId, useRef } from 'preact/hooks';
 import { ChartAxes } from './ChartAxes.tsx';
 import { Marker } from './Marker.tsx';
+import { PlotTools } from './PlotTools.tsx';
+import type { PlotTable } from './plotTable.ts';
 import type { Contour, Point, Stretch } from './shapes.ts';
 import { useWidth } from './useWidth.ts';
 
@@ -18,6 +20,7 @@ export type MapChartProps = {
   readonly hatched: readonly Stretch[];
   readonly points: readonly MapPoint[];
   readonly marks: readonly { readonly at: Point; readonly words: string }[];
+  readonly table: () => PlotTable;
   readonly chosen: Point;
   readonly onChoose: (at: Point) => void;
 };
@@ -40,6 +43,7 @@ function labelled(lines: readonly (readonly Point[])[], order: number): Point | 
 /** A value over two others, as lines on which it is the same; a point in it can be chosen. */
 export function MapChart(chart: MapChartProps) {
   const { ref, widthPx } = useWidth();
+  const figure = useRef<HTMLElement>(null);
   const hatchId = useId();
   const heightPx = Math.round(Math.min(440, Math.max(296, widthPx * 0.68)));
   const [xMin, xMax] = chart.xRange;
@@ -58,9 +62,9 @@ export function MapChart(chart: MapChartProps) {
   const [chosenX, chosenY] = chart.chosen;
 
   return (
-    <figure class="chart">
+    <figure class="chart" ref={figure}>
       <figcaption>{chart.title}</figcaption>
-      <div ref={ref}>
+      <div ref={ref} data-drawing>
         {widthPx > 0 && (
           <svg width={widthPx} height={heightPx} role="img" aria-label={chart.description}>
             <defs>
@@ -133,6 +137,7 @@ export function MapChart(chart: MapChartProps) {
           </svg>
         )}
       </div>
+      <PlotTools title={chart.title} table={chart.table} figure={figure} />
     </figure>
   );
 }

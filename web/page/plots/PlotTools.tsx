@@ -71,14 +71,20 @@ export function PlotTools(tools: {
   return (
     <div class="plot-tools">
       <p>
-        <button type="button" class="quiet" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
-          numbers<span class="unseen"> of {title}</span>
+        <button
+          type="button"
+          class="quiet"
+          aria-expanded={isOpen}
+          aria-label={`numbers of ${title}`}
+          onClick={() => setOpen(!isOpen)}
+        >
+          numbers
         </button>
-        <button type="button" class="quiet" onClick={saveTable}>
-          CSV<span class="unseen"> of {title}</span>
+        <button type="button" class="quiet" aria-label={`CSV of ${title}`} onClick={saveTable}>
+          CSV
         </button>
-        <button type="button" class="quiet" onClick={savePicture}>
-          picture<span class="unseen"> of {title}</span>
+        <button type="button" class="quiet" aria-label={`picture of ${title}`} onClick={savePicture}>
+          picture
         </button>
       </p>
       {isOpen && <Numbers title={title} table={table()} />}

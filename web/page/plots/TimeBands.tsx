@@ -34,7 +34,8 @@ export type TimeBandsProps = {
   readonly stretches: readonly Stretch[];
   /** Numbered in their order; null: it has no place. */
   readonly markedS: readonly (number | null)[];
-  readonly badLines: readonly { readonly elapsedS: number; readonly count: number }[];
+  /** Null: not spoken of. */
+  readonly badLines: readonly { readonly elapsedS: number }[] | null;
   readonly onMove: (span: TimeSpan) => void;
   readonly onRest: (span: TimeSpan) => void;
 };
@@ -163,14 +164,16 @@ export function TimeBands(drawing: TimeBandsProps) {
             </g>
           ),
         )}
-        {badLines
+        {(badLines ?? [])
           .filter(({ elapsedS }) => elapsedS >= fromS && elapsedS <= toS)
           .map(({ elapsedS }) => (
             <path key={elapsedS} class="bad-line" d={`M${x(elapsedS)},${bottom + 4}v${BAD_PX - 10}`} />
           ))}
-        <text class="axis-text" x={LEFT - 8} y={bottom + 18} text-anchor="end">
-          bad
-        </text>
+        {badLines !== null && (
+          <text class="axis-text" x={LEFT - 8} y={bottom + 18} text-anchor="end">
+            bad
+          </text>
+        )}
         <path class="frame" d={`M${LEFT},${HEAD_PX}V${bottom + BAD_PX}H${rightPx}`} />
         {ticks.map((tick) => (
           <g key={tick}>

@@ -33,4 +33,6 @@ export type ChartSeries = {
   readonly openPoints: readonly Point[];
   /** How far each point may be off, as upright bars. */
   readonly bars?: readonly Bar[];
+  /** False: it belongs to a series that the legend has already. */
+  readonly isListed?: boolean;
 };

@@ -9,7 +9,9 @@ import { wallTime } from '../words/moments.ts';
 import { ENDING_WORDS } from '../words/runWords.ts';
 import { verdictSentence } from '../words/verdictSentence.ts';
 import { Conditions } from './Conditions.tsx';
+import { CompareWith } from './compare/CompareWith.tsx';
 import { DryLiftPassage } from './DryLiftPassage.tsx';
+import { ChangedNumbers } from './delivery/ChangedNumbers.tsx';
 import { DeliveryPassage } from './delivery/DeliveryPassage.tsx';
 import { EarlierRuns } from './delivery/EarlierRuns.tsx';
 import { FileCertificate } from './FileCertificate.tsx';
@@ -19,7 +21,16 @@ import { RecordPassage } from './record/RecordPassage.tsx';
 import { SuctionPassage } from './SuctionPassage.tsx';
 import { VerdictTable } from './VerdictTable.tsx';
 
-function Told({ view, onView }: { readonly view: RunView; readonly onView: (view: RunView) => void }) {
+function Told({
+  view,
+  before,
+  onView,
+}: {
+  readonly view: RunView;
+  /** As it was before the last change; null: nothing was changed. */
+  readonly before: RunView | null;
+  readonly onView: (view: RunView) => void;
+}) {
   const { run, closing, result } = view;
   return (
     <>
@@ -38,6 +49,7 @@ function Told({ view, onView }: { readonly view: RunView; readonly onView: (view
         </p>
         <VerdictTable verdicts={result.verdicts} />
       </Entry>
+      {before !== null && <ChangedNumbers before={before.result} now={result} />}
       {result.findings.length > 0 && (
         <Entry head="Findings">
           <FindingList findings={result.findings} />
@@ -46,6 +58,9 @@ function Told({ view, onView }: { readonly view: RunView; readonly onView: (view
       {result.dryLift !== null && <DryLiftPassage view={view} result={result.dryLift} />}
       {result.delivery !== null && <DeliveryPassage view={view} result={result.delivery} onView={onView} />}
       <EarlierRuns comparison={view.comparison} />
+      <Entry head="Beside others">
+        <CompareWith shown={[view]} />
+      </Entry>
       {result.suction !== null && <SuctionPassage view={view} result={result.suction} />}
       {result.relief !== null && <ReliefPassage view={view} result={result.relief} />}
       <RecordPassage view={view} />
@@ -62,7 +77,16 @@ function Told({ view, onView }: { readonly view: RunView; readonly onView: (view
 /** One run, from its verdict down to its raw record. */
 export function RunPlace({ id }: { readonly id: string }) {
   const view = useAnswer(id, () => ask.run(id));
-  // What the server answered last, once a hold was taken out or put back.
-  const [changed, setChanged] = useState<RunView | null>(null);
-  return <Awaited answer={view}>{(value) => <Told view={changed ?? value} onView={setChanged} />}</Awaited>;
+  // What the server answered last, once a hold was taken out or put back, and what it had answered before.
+  const [changed, setChanged] = useState<{ readonly now: RunView; readonly before: RunView } | null>(null);
+  return (
+    <Awaited answer={view}>
+      {(value) => {
+        const now = changed?.now ?? value;
+        return (
+          <Told view={now} before={changed?.before ?? null} onView={(next) => setChanged({ now: next, before: now })} />
+        );
+      }}
+    </Awaited>
+  );
 }

@@ -3,10 +3,12 @@ import { printFixed } from '../../../../analysis/formatStated.ts';
 import type { AgainstTheory, SlipLaw, Theory } from '../../../../analysis/result.ts';
 import type { Stated } from '../../../../analysis/uncertainty/stated.ts';
 import { differenceFrom, unitOf } from '../../../../analysis/units.ts';
+import type { RunView } from '../../../api.ts';
 import { Chart } from '../../plots/Chart.tsx';
 import { Entry } from '../../shell/Entry.tsx';
 import { StatedValue } from '../../words/StatedValue.tsx';
 import { EquivalentClearances } from './EquivalentClearances.tsx';
+import { SlipByGap } from './SlipByGap.tsx';
 import { slipSeries } from './slipSeries.ts';
 
 function Row(row: { readonly head: ComponentChildren; readonly stated: Stated; readonly unitSymbol: string }) {
@@ -69,7 +71,7 @@ function CapacityTable({ theory, against }: { readonly theory: Theory; readonly 
   );
 }
 
-function SlipAgainst({ slip }: { readonly slip: AgainstTheory['slip'] }) {
+function SlipAgainst({ view, slip }: { readonly view: RunView; readonly slip: AgainstTheory['slip'] }) {
   if (!slip.ok) return <p>{slip.reason.text}</p>;
   const { holds, withoutPressure } = slip.value;
   const apart = holds.filter(({ agrees }) => !agrees).map(({ holdNumber }) => holdNumber);
@@ -89,6 +91,7 @@ function SlipAgainst({ slip }: { readonly slip: AgainstTheory['slip'] }) {
           </>
         }
       />
+      <SlipByGap view={view} holds={holds} />
       <p class={apart.length > 0 ? 'look-here' : ''} data-testid="slip-against-theory">
         {apart.length === 0
           ? `In all ${holds.length} holds measured and predicted slip agree within their uncertainty.`
@@ -101,11 +104,12 @@ function SlipAgainst({ slip }: { readonly slip: AgainstTheory['slip'] }) {
 
 /** Measurement beside geometry and strip sheet. */
 export function AgainstTheoryPassage(props: {
+  readonly view: RunView;
   readonly theory: Theory;
   readonly law: SlipLaw | null;
   readonly against: AgainstTheory | null;
 }) {
-  const { theory, against, law } = props;
+  const { view, theory, against, law } = props;
   const disagrees = against !== null && !against.capacity.agrees;
   return (
     <Entry head="Against theory">
@@ -113,7 +117,7 @@ export function AgainstTheoryPassage(props: {
       {against !== null && (
         <>
           <p class={disagrees ? 'look-here' : ''}>{against.capacity.inWords}</p>
-          <SlipAgainst slip={against.slip} />
+          <SlipAgainst view={view} slip={against.slip} />
           {against.equivalentClearances !== null && <EquivalentClearances equivalent={against.equivalentClearances} />}
         </>
       )}

@@ -8,6 +8,7 @@ import { MapPassage } from '../map/MapPassage.tsx';
 import { AgainstTheoryPassage } from './AgainstTheoryPassage.tsx';
 import { ChecksPassage } from './ChecksPassage.tsx';
 import { drawnHold } from './drawnHold.ts';
+import { FlowAgainstSpeed } from './FlowAgainstSpeed.tsx';
 import { HeadlineNumbers } from './HeadlineNumbers.tsx';
 import { HoldTable } from './HoldTable.tsx';
 import { efficiencySeries, flowSeries } from './lawSeries.ts';
@@ -25,6 +26,7 @@ function DeliveryCharts({ view, result }: Shown) {
       {!result.law.ok && <p class="look-here">{result.law.reason.text}</p>}
       {groups.length > 0 && (
         <div class="charts" data-testid="delivery-charts">
+          <FlowAgainstSpeed result={result} />
           <Chart
             title="Flow against pressure"
             description={`Measured flow against pressure difference at ${groups.length} speeds, with the fitted law and its 95 % band; the numbers stand in the table of holds`}
@@ -46,6 +48,7 @@ function DeliveryCharts({ view, result }: Shown) {
             }
             series={efficiencySeries(groups, law, sources)}
           />
+          {result.fitted !== null && <DimensionlessChart view={result.fitted.dimensionless} />}
         </div>
       )}
       {law !== null && (
@@ -71,14 +74,13 @@ export function DeliveryPassage({ view, result, onView }: Shown & { readonly onV
         <>
           <Entry head="Efficiency">
             <MapPassage view={view} result={result} law={law} fitted={fitted} />
-            <DimensionlessChart view={fitted.dimensionless} />
           </Entry>
           <OutlookPassage demands={demands} outlook={fitted.outlook} />
           <SlipLawPassage result={result} law={law} sources={sources} />
           <ChecksPassage checks={fitted.checks} />
         </>
       )}
-      <AgainstTheoryPassage theory={theory} law={law} against={fitted?.againstTheory ?? null} />
+      <AgainstTheoryPassage view={view} theory={theory} law={law} against={fitted?.againstTheory ?? null} />
       <Entry head="Holds">
         <HoldTable view={view} result={result} onView={onView} />
       </Entry>

@@ -16,6 +16,7 @@ import { Wide } from '../../shell/Wide.tsx';
 import { PowerOfTen } from '../../words/PowerOfTen.tsx';
 import { StatedValue } from '../../words/StatedValue.tsx';
 import { drawnHold } from './drawnHold.ts';
+import { ResidualChart } from './ResidualChart.tsx';
 import { TrialsTable } from './TrialsTable.tsx';
 import { TwoStep } from './TwoStep.tsx';
 import { TERM_SYMBOLS, TERM_WORDS } from './termWords.tsx';
@@ -168,6 +169,7 @@ export function SlipLawPassage(passage: {
       </p>
       {hardest !== null && <CoefficientTable law={law} hardest={hardest} sources={sources} />}
       <LackOfFit law={law} />
+      <ResidualChart holds={result.holds} />
       <Choice law={law} />
       {fitted !== null && (
         <>

@@ -69,7 +69,7 @@ export function DimensionlessChart({ view }: { readonly view: View }) {
       : [pointSeries(`leaves the curve: hold ${leavingNumbers}`, 4, leaving.map(corrected), false)]),
   ];
   return (
-    <>
+    <div>
       <Chart
         title="All holds on one curve"
         description="Volumetric efficiency against the speed number, viscosity times speed over pressure difference; measured and corrected points and the curve; the holds that leave it are named beside it"
@@ -91,6 +91,6 @@ export function DimensionlessChart({ view }: { readonly view: View }) {
             ? 'Too few holds to tell whether one leaves the curve.'
             : 'No hold leaves the curve.'}
       </p>
-    </>
+    </div>
   );
 }

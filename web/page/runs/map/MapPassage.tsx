@@ -8,7 +8,7 @@ import { MapChart } from '../../plots/MapChart.tsx';
 import type { Point } from '../../plots/shapes.ts';
 import { MapForm, PLAIN_VISCOSITY_INDEX } from './MapForm.tsx';
 import { type MapCell, MapReading } from './MapReading.tsx';
-import { bar, contoursOf, hatchedOf, type MapSheetName, nearestStep, rpm } from './mapDrawing.ts';
+import { bar, contoursOf, hatchedOf, type MapSheetName, mapTable, nearestStep, rpm } from './mapDrawing.ts';
 import { type AnyMap, mapForWish } from './mapForWish.ts';
 import type { MapWish } from './mapOils.ts';
 
@@ -79,6 +79,7 @@ function Drawn(props: {
         yRange={yRange}
         {...drawn}
         points={points}
+        table={() => mapTable(map, sheet)}
         marks={marks}
         chosen={[rpm(speeds[cell.speedStep] ?? 0), bar(pressures[cell.pressureStep] ?? 0)]}
         onChoose={choose}

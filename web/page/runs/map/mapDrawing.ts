@@ -1,6 +1,7 @@
 import { efficiencyContours } from '../../../../analysis/efficiency/efficiencyContours.ts';
 import { printFixed } from '../../../../analysis/formatStated.ts';
 import { differenceFrom, unitOf } from '../../../../analysis/units.ts';
+import type { PlotTable } from '../../plots/plotTable.ts';
 import type { Contour, Point, Stretch } from '../../plots/shapes.ts';
 import type { AnyMap } from './mapForWish.ts';
 
@@ -87,4 +88,20 @@ export function nearestStep(steps: readonly number[], value: number): number {
     (best, step, index) => (Math.abs(step - value) < Math.abs((steps[best] ?? step) - value) ? index : best),
     0,
   );
+}
+
+/** The map cell by cell. */
+export function mapTable(map: AnyMap, sheet: MapSheetName): PlotTable {
+  const columns = map.speedsRevPerS.length;
+  const percent = (share: number | undefined): number => differenceFrom(share ?? 0, unitOf('%'));
+  return {
+    columns: ['speed [r/min]', 'pressure difference [bar]', 'efficiency [%]', '± for 95 %', 'where'],
+    rows: map[sheet].values.map((value, index) => [
+      rpm(map.speedsRevPerS[index % columns] ?? 0),
+      bar(map.differentialPressuresPa[Math.floor(index / columns)] ?? 0),
+      percent(value),
+      percent(map[sheet].expandedUncertainties[index]),
+      map.isExtrapolated[index] === true ? 'outside what was measured' : 'measured',
+    ]),
+  };
 }
