@@ -8,5 +8,6 @@ export const ARCHIVE_FOLDERS = [
   'runs',
   'certificates',
   'attachments',
+  'imports',
   'filing',
 ] as const;

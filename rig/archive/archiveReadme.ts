@@ -12,6 +12,7 @@ runs/<day>-<number>/  run.json      what was true before the first byte
                       drawn.json    what is drawn of it: the same
 certificates/         <number>.pdf, the same data as <number>.json and its signature <number>.jws;
                       <number>.withdrawn.json and .jws where a certificate was withdrawn: who, when, why
+imports/<sha256>.json  what came in from another archive, and from which file
 filing/               what is being filed at this moment; a filing that was cut off is ended at the next start
 index.sqlite          can be made again from all of these
 `;

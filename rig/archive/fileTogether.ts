@@ -44,17 +44,34 @@ export function fileTogether(
   }
 }
 
-/** Ends what a program that was killed in the middle of {@link fileTogether} left: what was whole is filed, the rest is removed. */
+/**
+ * Files what lies ready in a folder of its own, as {@link fileTogether} does; what is there already by the same name must be
+ * the same.
+ *
+ * @param staging - on the same file system [-]
+ * @param folder - where the files belong [-]
+ * @param name - what they are together, unique in `staging` [-]
+ * @param ready - the folder in which they lie; it is gone afterwards [-]
+ */
+export function fileReady(staging: string, folder: string, name: string, ready: string): void {
+  const whole = join(staging, `${name}${WHOLE}`);
+  syncFolder(ready);
+  renameSync(ready, whole);
+  syncFolder(staging);
+  moveInto(folder, whole);
+}
+
+/** Ends what a program that was killed left in the middle: what was whole is filed, the rest (an import, too) is removed. */
 export function settleFilings(staging: string, folder: string): void {
   for (const entry of readdirSync(staging)) {
-    if (entry.endsWith(WRITING)) rmSync(join(staging, entry), { recursive: true, force: true });
     if (entry.endsWith(WHOLE)) moveInto(folder, join(staging, entry));
+    else rmSync(join(staging, entry), { recursive: true, force: true });
   }
 }
 
 /** Whether {@link settleFilings} has something to do. */
 export function hasUnsettled(staging: string): boolean {
-  return readdirSync(staging).some((entry) => entry.endsWith(WRITING) || entry.endsWith(WHOLE));
+  return readdirSync(staging).length > 0;
 }
 
 function moveInto(folder: string, whole: string): void {

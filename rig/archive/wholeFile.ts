@@ -70,6 +70,16 @@ function putInPlace(temporary: string, path: string): void {
   }
 }
 
+/** Makes a file that was written by others last. */
+export function syncFile(path: string): void {
+  const handle = openSync(path, 'r+');
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}
+
 /** Makes the names in a folder last; Windows keeps them without and refuses to open a folder. */
 export function syncFolder(folder: string): void {
   if (process.platform === 'win32') return;

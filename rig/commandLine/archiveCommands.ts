@@ -25,4 +25,18 @@ export function addArchiveCommands(program: Command, end: (exitCode: ExitCode) =
     const { archiveRebuild } = await import('./archiveRebuild.ts');
     end(archiveRebuild(archive, createSpeaker(json)));
   });
+
+  command('export <pump>', "pack a pump's whole history into one zip, with a page that opens in any browser")
+    .option('--to <file>', 'the zip; left out: the id of the pump and .zip')
+    .action(async (pump: string, options: Common & { readonly to?: string }) => {
+      const { archiveExport } = await import('./archiveTransfer.ts');
+      end(await archiveExport(pump, options.to ?? `${pump}.zip`, options.archive, createSpeaker(options.json)));
+    });
+
+  command('import <zip>', 'take the history of a pump from such a zip; refuses what does not verify').action(
+    async (zip: string, { archive, json }: Common) => {
+      const { archiveImport } = await import('./archiveTransfer.ts');
+      end(await archiveImport(zip, archive, createSpeaker(json)));
+    },
+  );
 }

@@ -21,6 +21,7 @@ import { withZeroOptions } from './zeroOptions.ts';
 /** How each code of an error ends the program; any other is wrong use of the command, said in its message. */
 const EXIT_BY_CODE: Readonly<Record<string, ExitCode>> = {
   CHANGED: EXIT.changed,
+  TRANSFER: EXIT.changed,
   CERTIFICATE_STANDING: EXIT.dataSayNo,
   UNKNOWN_CERTIFICATE: EXIT.dataSayNo,
   RUN: EXIT.dataSayNo,

@@ -9,8 +9,10 @@ import { ArchiveError } from '../archiveErrors.ts';
 import { ARCHIVE_FOLDERS } from '../archiveFolders.ts';
 import { INDEX_FILE } from '../archiveIndex.ts';
 import { hasUnsettled } from '../fileTogether.ts';
+import { importRecord } from '../history/historyManifest.ts';
 import { readJsonLines } from '../jsonLines.ts';
 import { measureFile } from '../measureFile.ts';
+import { readRecordFile } from '../recordFile.ts';
 import { checkCertificates } from './checkCertificates.ts';
 import { checkIndex } from './checkIndex.ts';
 import { checkRecords } from './checkRecords.ts';
@@ -41,7 +43,8 @@ export async function checkArchive(
   if (!existsSync(join(directory, 'runs')) || !existsSync(join(directory, 'certificates'))) {
     throw new ArchiveError(directory, 'is no archive: expected the folders runs and certificates in it');
   }
-  const findings = new Findings(directory);
+  const findings = new Findings(directory, importedNumbers(directory));
+  checkImports(join(directory, 'imports'), findings);
   for (const name of readdirSync(directory)) if (!TOP_NAMES.has(name)) noteStray(join(directory, name), findings);
   checkRecords(join(directory, 'pumps'), pumpRecord, findings);
   checkRecords(join(directory, 'strips'), stripSheet, findings);
@@ -55,6 +58,33 @@ export async function checkArchive(
   progress('index');
   checkIndex(directory, findings);
   return { filesRead: findings.filesRead, flaws: findings.flaws };
+}
+
+function importRecordsIn(folder: string): readonly string[] {
+  return existsSync(folder) ? readdirSync(folder).map((name) => join(folder, name)) : [];
+}
+
+/** What cannot be read is said by {@link checkImports}. */
+function importedNumbers(directory: string): ReadonlySet<string> {
+  const numbers = importRecordsIn(join(directory, 'imports')).flatMap((path) => {
+    try {
+      return readRecordFile(importRecord, path).history.certificates;
+    } catch {
+      return [];
+    }
+  });
+  return new Set(numbers);
+}
+
+function checkImports(folder: string, findings: Findings): void {
+  for (const path of importRecordsIn(folder)) {
+    findings.filesRead += 1;
+    try {
+      readRecordFile(importRecord, path);
+    } catch (error) {
+      findings.wrong(path, messageOf(error));
+    }
+  }
 }
 
 function checkFilings(folder: string, findings: Findings): void {

@@ -96,11 +96,12 @@ function checkChain(directory: string, chain: readonly CertificateData[], findin
     const before = previous?.number ?? 'none';
     const other = followers.get(before);
     followers.set(before, number);
-    if (other !== undefined) {
+    const isOfOneChain = !findings.imported.has(number) && !findings.imported.has(other ?? '');
+    if (other !== undefined && isOfOneChain) {
       const what = previous === null ? 'says that it is the first' : `follows ${before}`;
       findings.wrong(path, `${what}, as ${other} does: the chain is divided`);
     }
-    checkPlace(directory, `certificate ${number}`, { previous, notices }, findings);
+    checkPlace(directory, number, `certificate ${number}`, { previous, notices }, findings);
     const previousIssue = chain.find((candidate) => candidate.number === before)?.issuedAtUtc;
     if (previousIssue !== undefined && Date.parse(issuedAtUtc) < Date.parse(previousIssue)) {
       const when = `issued ${issuedAtUtc}, before ${before} of ${previousIssue}, which it follows`;
@@ -110,7 +111,13 @@ function checkChain(directory: string, chain: readonly CertificateData[], findin
 }
 
 /** What was filed before something in the chain is still what it was. */
-function checkPlace(directory: string, follower: string, { previous, notices }: ChainPlace, findings: Findings): void {
+function checkPlace(
+  directory: string,
+  number: string,
+  follower: string,
+  { previous, notices }: ChainPlace,
+  findings: Findings,
+): void {
   const folder = certificateFolder(directory);
   const named = notices.map(({ file, jsonSha256 }) => ({ file, sha256: jsonSha256 }));
   if (previous !== null) {
@@ -119,8 +126,10 @@ function checkPlace(directory: string, follower: string, { previous, notices }: 
   }
   for (const { file, sha256 } of named) {
     const path = join(folder, file);
-    if (!existsSync(path)) findings.wrong(path, `it is missing: ${follower} follows it`);
-    else if (sha256Of(readFileSync(path)) !== sha256)
+    if (!existsSync(path)) {
+      // Between certificates of one pump stand those of others, which stayed where they were filed.
+      if (!findings.imported.has(number)) findings.wrong(path, `it is missing: ${follower} follows it`);
+    } else if (sha256Of(readFileSync(path)) !== sha256)
       findings.wrong(path, `is not what it was when ${follower} was filed`);
   }
 }
@@ -131,7 +140,7 @@ async function checkWithdrawal(directory: string, number: string, findings: Find
   findings.filesRead += 2;
   const withdrawal = await readSignedWithdrawal(certificateFolder(directory), number);
   if (withdrawal === null) findings.wrong(path, 'is not as it was signed, or its signature is missing');
-  else checkPlace(directory, `the withdrawal of ${number}`, withdrawal, findings);
+  else checkPlace(directory, number, `the withdrawal of ${number}`, withdrawal, findings);
 }
 
 function checkRuns(directory: string, { number, runs }: CertificateData, findings: Findings): void {

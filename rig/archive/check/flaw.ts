@@ -14,7 +14,11 @@ export class Findings {
   readonly flaws: Flaw[] = [];
   filesRead = 0;
 
-  constructor(readonly directory: string) {}
+  /** @param imported - numbers of certificates that came in from other archives, whose chains run elsewhere [-] */
+  constructor(
+    readonly directory: string,
+    readonly imported: ReadonlySet<string> = new Set(),
+  ) {}
 
   wrong(path: string, text: string): void {
     this.flaws.push({ severity: 'wrong', file: relative(this.directory, path), text });
