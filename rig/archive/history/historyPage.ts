@@ -17,7 +17,7 @@ function row(cells: readonly string[]): string {
 function table(headings: readonly string[], rows: readonly (readonly string[])[]): string {
   if (rows.length === 0) return '<p>None.</p>';
   const head = headings.map((heading) => `<th scope="col">${escaped(heading)}</th>`).join('');
-  return `<table>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${rows.map(row).join('\n')}\n</tbody>\n</table>`;
+  return `<table>\n${head === '' ? '' : `<thead><tr>${head}</tr></thead>\n`}<tbody>\n${rows.map(row).join('\n')}\n</tbody>\n</table>`;
 }
 
 function certificateRows({ certificates, files }: History): readonly (readonly string[])[] {
@@ -93,11 +93,11 @@ export function historyPage(pump: PumpRecord | null, history: History, exportedA
 <p>Exported ${escaped(exportedAtUtc.slice(0, 16).replace('T', ' '))} UTC. Everything here is in plain, open formats and needs no program of its own.
 The certificates are the files to read; the rest is what they rest on.</p>
 ${table(
-  ['', ''],
+  [],
   facts.filter(([, value]) => value !== '').map((fact) => fact.map(escaped)),
 )}
 <h2>Certificates</h2>
-${table(['number', 'issued', 'verdict', 'standing at export', 'signed by', 'files'], certificateRows(history))}
+${table(['number', 'issued', 'verdict', 'standing at export', 'answered for by', 'files'], certificateRows(history))}
 <p>A certificate may have been replaced or withdrawn after this export: ask the workshop.</p>
 <h2>Runs</h2>
 ${table(['run', 'begun, UTC', 'kind', 'outcome', 'operator', 'files', 'readings'], runRows(history))}
