@@ -1,6 +1,7 @@
 import type { RunComparison } from '../analysis/againstTheory/compareRuns.ts';
 import type { DecimatedReadings } from '../analysis/decimate.ts';
 import type { PlacedMark } from '../analysis/placeMarks.ts';
+import type { Handover } from '../analysis/records/handover.ts';
 import type { PumpRecord } from '../analysis/records/pumpRecord.ts';
 import type { HoldExclusion, RunClosing, RunRecord, ZeroCheck } from '../analysis/records/runRecord.ts';
 import type { StripSheet } from '../analysis/records/stripSheet.ts';
@@ -67,7 +68,13 @@ export type FileCertificateRequest = {
   readonly signatory: string;
   /** The certificate whose place the new one takes; left out: none's. */
   readonly replaces?: { readonly number: string; readonly reason: string } | undefined;
+  /** What is stated on the day the pump is sealed; left out: nothing. */
+  readonly handover?: Handover | undefined;
+  /** Left out: A4. */
+  readonly paper?: 'A4' | 'letter' | undefined;
 };
+
+/** GET /api/certificates/:number.pdf; the tie-on tag is /api/certificates/:number.tag.pdf */
 
 /** POST /api/certificates/:number/withdrawal; answered by the certificate as it is listed from then on. */
 export type WithdrawCertificateRequest = { readonly signatory: string; readonly reason: string };

@@ -1,5 +1,7 @@
 import { no, type Outcome, yes } from '../outcome.ts';
+import type { Handover } from '../records/handover.ts';
 import type { OutcomeWord } from '../result.ts';
+import { asBuiltParts } from './asBuiltPart.ts';
 import { type CertificateData, type ChainPlace, certificateData } from './certificateData.ts';
 import type { CertificateRefusal } from './certificateRefusal.ts';
 import { statedOnly } from './certificateStated.ts';
@@ -17,7 +19,7 @@ import { deliveryParts } from './deliveryPart.ts';
 import { demandsAcrossRuns, outcomeAcross } from './demandsAcrossRuns.ts';
 import { dryLiftParts, drySeriesParts } from './dryLiftPart.ts';
 import { refuseRuns } from './refuseRuns.ts';
-import { benchParts, conditionParts, findingParts, runParts } from './runsPart.ts';
+import { benchParts, conditionParts, findingParts, furtherRunParts, runParts } from './runsPart.ts';
 import { verdictSentence } from './verdictSentence.ts';
 
 export type CertificateRequest = {
@@ -28,6 +30,8 @@ export type CertificateRequest = {
   /** Null: it takes no other's place. */
   readonly replaces: CertificateData['replaces'];
   readonly place: ChainPlace;
+  /** Null: nothing was stated. */
+  readonly handover: Handover | null;
   readonly programVersion: string;
   readonly runs: readonly CertifiedRun[];
 };
@@ -95,9 +99,12 @@ export function buildCertificate(request: CertificateRequest): Outcome<Certifica
       benches: benchParts(runs),
       conditions: conditionParts(runs),
       theory: theoryPart(runs, first),
+      asBuilt: asBuiltParts(runs),
+      handover: request.handover,
       delivery: deliveryParts(runs),
       dryLift: dryLiftParts(runs),
       dryLiftSeries: drySeriesParts(runs),
+      furtherRuns: furtherRunParts(runs),
       demands,
       decisionRule: DECISION_RULE,
       uncertaintyStatement: UNCERTAINTY_STATEMENT,

@@ -1,7 +1,10 @@
 import { z } from 'zod';
 import { demand } from '../records/dutyRecord.ts';
 import { recordId, sha256Hex, utcInstant } from '../records/fields.ts';
+import { handover } from '../records/handover.ts';
 import { pumpRecord } from '../records/pumpRecord.ts';
+import { runKind } from '../records/runRecord.ts';
+import { asBuilt } from './asBuiltSchema.ts';
 import { delivery } from './deliverySchema.ts';
 import { dryLift, dryLiftSeries } from './dryLiftSchema.ts';
 import { budgetedValue, statedValue } from './statedValue.ts';
@@ -58,10 +61,16 @@ export const certificateData = z.strictObject({
     derivedCapacityM3PerRev: statedValue.nullable(),
     capacityRatio: statedValue.nullable(),
   }),
+  /** How the pump was built when it was tested; empty: no strip sheet was in force. */
+  asBuilt: z.array(asBuilt).default([]),
+  /** What was stated on the day it was sealed; null: nothing. */
+  handover: handover.nullable().default(null),
   delivery: z.array(delivery),
   dryLift: z.array(dryLift),
   /** Empty: no dry start, or written before series were told. */
   dryLiftSeries: z.array(dryLiftSeries).default([]),
+  /** Relief and suction runs, in sentences. */
+  furtherRuns: z.array(z.strictObject({ runId: recordId, kind: runKind, inWords: z.array(z.string()) })).default([]),
   demands: z.array(certificateDemand),
   decisionRule: z.string(),
   uncertaintyStatement: z.string(),

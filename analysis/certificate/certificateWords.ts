@@ -16,7 +16,7 @@ export const UNCERTAINTY_STATEMENT =
 export const LAW_FORMULA = 'q = V_i n − C_l Δp/µ − C_t (2 Δp/ρ)^½ − C_np n Δp';
 
 export const LAW_IN_WORDS =
-  'Delivered flow q is derived capacity V_i times speed n, less three leaks: laminar slip C_l, growing with the pressure ' +
+  'Flow q, drawn in at the inlet, is derived capacity V_i times speed n, less three leaks: laminar slip C_l, growing with the pressure ' +
   'difference Δp over the dynamic viscosity µ; orifice slip C_t, with the square root of twice Δp over the density ρ; and ' +
   'slip C_np, with speed times Δp. A coefficient of zero was left out by the fit.';
 

@@ -22,6 +22,10 @@ const certificateHold = z.strictObject({
   derivedEfficiency: statedValue.nullable(),
   geometricEfficiency: statedValue,
   residualFlowM3PerS: z.number().nullable(),
+  /** V_i n − q₁: measured; null where none is told. */
+  slipM3PerS: statedValue.nullable().default(null),
+  /** The same by the clearances of the strip sheet. */
+  predictedSlipM3PerS: statedValue.nullable().default(null),
   /** Why the hold takes no part in the law; null: it does. */
   leftOut: z
     .strictObject({ cause: z.enum(['person', 'filling', 'relief']), reason: z.string() })
@@ -35,6 +39,8 @@ const lowAndHigh = z.tuple([z.number(), z.number()]);
 const certificateLaw = z.strictObject({
   formula: z.string(),
   inWords: z.string(),
+  /** The formula done once, number by number, for a pocket calculator. */
+  workedLine: z.string().default(''),
   coefficients: z.strictObject({
     derivedCapacityM3PerRev: budgetedValue,
     laminarSlipM3: budgetedValue,
@@ -53,6 +59,44 @@ const certificateLaw = z.strictObject({
 });
 export type CertificateLaw = z.infer<typeof certificateLaw>;
 
+/** The law at a speed that was run, with its expanded uncertainty, as it is drawn. */
+const lawBand = z.strictObject({
+  speedRevPerS: z.number(),
+  points: z.array(
+    z.strictObject({
+      differentialPressurePa: z.number(),
+      flowM3PerS: z.number(),
+      expandedUncertaintyM3PerS: z.number().nonnegative(),
+    }),
+  ),
+});
+export type LawBand = z.infer<typeof lawBand>;
+
+/** Volumetric efficiency q/(V_i n) over speed (rows) and pressure difference (columns). */
+const efficiencyTable = z.strictObject({
+  oilName: z.string(),
+  oilTemperatureK: z.number(),
+  dynamicViscosityPaS: z.number(),
+  densityKgPerM3: z.number(),
+  clearances: z.string(),
+  /** Its oil temperature lies outside the holds. */
+  isAllExtrapolated: z.boolean(),
+  differentialPressuresPa: z.array(z.number()),
+  rows: z.array(
+    z.strictObject({
+      speedRevPerS: z.number(),
+      cells: z.array(
+        z.strictObject({
+          derivedEfficiency: z.number(),
+          expandedUncertainty: z.number().nonnegative(),
+          isExtrapolated: z.boolean(),
+        }),
+      ),
+    }),
+  ),
+});
+export type EfficiencyTable = z.infer<typeof efficiencyTable>;
+
 export const delivery = z.strictObject({
   runId: recordId,
   holds: z.array(certificateHold),
@@ -60,6 +104,12 @@ export const delivery = z.strictObject({
   capacityRatio: statedValue.nullable(),
   /** V_i by two straight lines in the manner of ISO 8426; null where the set points do not allow it. */
   twoStepCapacityM3PerRev: statedValue.nullable().default(null),
+  bands: z.array(lawBand).default([]),
+  efficiencyMap: efficiencyTable.nullable().default(null),
+  /** What the law says about the duty's operating points, by the id of the demand. */
+  outlook: z.array(z.strictObject({ demandId: z.string(), inWords: z.string() })).default([]),
+  /** Against geometry and strip sheet, in sentences. */
+  againstTheory: z.array(z.string()).default([]),
   /** How well the law fits, in words. */
   lackOfFit: z.string().default(''),
   /** What is not slip: what each check of the run read, in words. */

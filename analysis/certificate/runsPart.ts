@@ -40,12 +40,14 @@ export function runParts(runs: readonly CertifiedRun[]): CertificateRun[] {
 export function benchParts(runs: readonly CertifiedRun[]): CertificateBench[] {
   const benches = new Map<string, CertificateBench>();
   for (const { id, version, name, workshop, channels, holdLimits } of runs.map(({ run }) => run.bench)) {
-    const instruments = channels.map(({ channel, instrument, unit, range, calibration }) => ({
+    const instruments = channels.map(({ channel, instrument, unit, range, calibration, tapping, lagS }) => ({
       channel,
       instrument,
       unit,
       range,
       calibration,
+      tapping,
+      lagS,
     }));
     benches.set(`${id}/${version}`, { id, version, name, workshop, instruments, holdLimits });
   }
@@ -63,6 +65,17 @@ export function conditionParts(runs: readonly CertifiedRun[]): CertificateCondit
       oilTemperatureK:
         temperaturesK.length === 0 ? null : { lowest: Math.min(...temperaturesK), highest: Math.max(...temperaturesK) },
     };
+  });
+}
+
+/** What runs of other kinds say: relief valve, suction. */
+export function furtherRunParts(runs: readonly CertifiedRun[]): CertificateData['furtherRuns'] {
+  return runs.flatMap(({ run, result: { relief, suction } }) => {
+    const inWords = [
+      ...(relief?.ok === true ? [relief.value.text] : []),
+      ...(suction?.ok === true ? suction.value.losses.map(({ text }) => text) : []),
+    ];
+    return inWords.length === 0 ? [] : [{ runId: run.id, kind: run.kind, inWords }];
   });
 }
 

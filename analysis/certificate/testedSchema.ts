@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { CHANNEL_NAMES } from '../channels.ts';
-import { calibration, holdLimits } from '../records/benchRecord.ts';
+import { calibration, holdLimits, tapping } from '../records/benchRecord.ts';
 import { recordId, sha256Hex, utcInstant } from '../records/fields.ts';
 import { oilRecord } from '../records/oilRecord.ts';
 import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../records/runRecord.ts';
@@ -37,6 +37,9 @@ const instrument = z.strictObject({
   unit: z.string(),
   range: z.strictObject({ min: z.number(), max: z.number() }),
   calibration: calibration.nullable(),
+  /** Where the transmitter sits; null: at the height of the pump's inlet, or no pressure. */
+  tapping: tapping.nullable().default(null),
+  lagS: z.number().nonnegative().default(0),
 });
 
 export const certificateBench = z.strictObject({

@@ -87,7 +87,7 @@ export const calibration = calibrationStatement.transform((entry, context) => {
 export type Calibration = z.infer<typeof calibration>;
 
 /** Where a pressure transmitter sits and what its tube is filled with. */
-const tapping = z.strictObject({
+export const tapping = z.strictObject({
   /** Height of the transmitter over the middle of the pump's inlet; negative below. */
   heightOverInletM: z.strictObject({ value: z.number(), standardUncertainty: z.number().nonnegative() }),
   tubeFilledWith: z.enum(['oil', 'air']),

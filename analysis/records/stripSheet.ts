@@ -102,6 +102,8 @@ export const stripSheet = z
       .strictObject({ boreDiameterM: z.number().positive(), widthM: z.number().positive(), gapM: gap })
       .nullable(),
     nicks: z.array(z.strictObject({ where: z.string().min(1), what: z.string().min(1), isDressed: z.boolean() })),
+    /** What was made or bought new, a line each. */
+    partsRenewed: z.array(z.string().min(1)).default([]),
     /** By hand, bolted up; null: not felt. */
     turning: z
       .strictObject({

@@ -4,6 +4,7 @@ import { type CertificateData, noticeReason } from '../../analysis/certificate/c
 import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
+import type { Handover } from '../../analysis/records/handover.ts';
 import { recordText } from '../archive/recordFile.ts';
 import {
   type CertificateEnding,
@@ -14,7 +15,8 @@ import {
 } from './certificateFolder.ts';
 import { fingerprintOf, type WorkshopKeys } from './keys.ts';
 import { certificatePdf } from './pdf/certificatePdf.ts';
-import type { PlotReadings } from './pdf/secondPage.ts';
+import type { PlotReadings } from './pdf/plots.ts';
+import type { PaperName } from './pdf/style.ts';
 import { signJws } from './signature/jws.ts';
 import { signPdf } from './signature/signPdf.ts';
 import { readStandingCertificate } from './standingCertificate.ts';
@@ -39,6 +41,10 @@ export type FilingRequest = {
   readonly readings: PlotReadings;
   /** The certificate whose place the new one takes; left out: none's. */
   readonly replaces?: { readonly number: string; readonly reason: string } | undefined;
+  /** What is stated on the day the pump is sealed; left out: nothing. */
+  readonly handover?: Handover | undefined;
+  /** A4 where nobody asks for another. */
+  readonly paper?: PaperName | undefined;
 };
 
 export type FiledCertificate = {
@@ -69,6 +75,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
         ? null
         : { number: old.data.number, jsonSha256: old.jsonSha256, reason: noticeReason.parse(request.replaces.reason) },
     place: nextPlace(directory),
+    handover: request.handover ?? null,
     programVersion,
     runs,
   });
@@ -78,7 +85,11 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
   const json = Buffer.from(recordText(data));
   const signer = { subject: keys.certificate.subject, fingerprint: fingerprintOf(keys.certificate) };
   const jws = await signJws(json, keys);
-  const pdf = await signPdf(await certificatePdf({ data, json, signer, readings }), keys, new Date(issuedAtUtc));
+  const pdf = await signPdf(
+    await certificatePdf({ data, json, signer, readings, paper: request.paper }),
+    keys,
+    new Date(issuedAtUtc),
+  );
 
   const pathOf = (ending: CertificateEnding) => certificatePath(directory, number, ending);
   const paths = { json: pathOf('json'), jws: pathOf('jws'), pdf: pathOf('pdf') };

@@ -1,4 +1,4 @@
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { type RunKind, type RunRecord, runKind, runLabel } from '../../analysis/records/runRecord.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import { codeOf, messageOf } from '../errors.ts';
@@ -15,6 +15,7 @@ import { numberWithin, wholeNumberWithin, withModelOptions } from './modelOption
 import type { PracticeOptions } from './practice.ts';
 import type { RecordOptions } from './record.ts';
 import { createSpeaker, type Speaker } from './speaker.ts';
+import type { TagOptions } from './tag.ts';
 import type { WithdrawOptions } from './withdraw.ts';
 import { withZeroOptions } from './zeroOptions.ts';
 
@@ -206,20 +207,39 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
 
   program
     .command('schema')
-    .description('print the JSON Schema of what `analyse --json` says')
-    .action(async () => {
+    .description("print the JSON Schema of what `analyse --json` says, or of a certificate's data")
+    .addArgument(new Argument('[of]', 'which').choices(['result', 'certificate']).default('result'))
+    .action(async (of: string) => {
       const { resultJsonSchema } = await import('../../analysis/resultSchema/resultJsonSchema.ts');
-      process.stdout.write(`${JSON.stringify(resultJsonSchema(), null, 2)}\n`);
+      const { certificateJsonSchema } = await import('../../analysis/certificate/certificateJsonSchema.ts');
+      const schema = of === 'certificate' ? certificateJsonSchema() : resultJsonSchema();
+      process.stdout.write(`${JSON.stringify(schema, null, 2)}\n`);
     });
 
   command('certify <run...>', 'file a certificate on runs of one pump')
     .requiredOption('--signatory <name>', 'who answers for it')
     .option('--replaces <number>', 'the certificate whose place it takes')
     .option('--reason <text>', 'why it takes that place; it is kept and printed')
+    .option('--run-in-hours <number>', 'for how long the pump was run in', numberWithin(0, 1e5))
+    .option('--preservative <text>', 'what the pump is preserved with, and how its ports are closed')
+    .addOption(
+      new Option('--cover-and-gasket <which>', 'which go into the machine').choices(['tested', 'other'] as const),
+    )
+    .option('--remarks <text>', 'anything else that the certificate is to say')
+    .addOption(new Option('--paper <size>', 'of the PDF').choices(['A4', 'letter'] as const).default('A4'))
     .action((runIds: readonly string[], options: Common & CertifyOptions) =>
       withArchive(options, async (archive, speaker) => {
         const { certify } = await import('./certify.ts');
         return certify(runIds, options, archive, speaker);
+      }),
+    );
+
+  command('tag <number>', "a small PDF to tie on the pump: the certificate's six numbers that matter")
+    .requiredOption('--out <file>', 'where it is written; never over another file')
+    .action((number: string, options: Common & TagOptions) =>
+      withArchive(options, async (archive, speaker) => {
+        const { tag } = await import('./tag.ts');
+        return tag(number, options, archive, speaker);
       }),
     );
 

@@ -10,6 +10,9 @@ import { keysFor } from './signingKeys.ts';
 /** Rows of a run that are drawn on paper: more than its dots. */
 const DRAWN_ROWS = 2000;
 
+/** What may be asked for besides. */
+export type FilingWishes = Pick<FilingRequest, 'replaces' | 'handover' | 'paper'>;
+
 /**
  * Files a certificate on sealed runs of an archive. Each run is checked against its closing and analysed anew; specimens
  * are signed with a key of their own, so that the workshop's never stands under a practice run.
@@ -17,7 +20,7 @@ const DRAWN_ROWS = 2000;
  * @param archive - where the runs are and the certificate goes [-]
  * @param runIds - runs of one pump [-]
  * @param signatory - who answers for it [-]
- * @param replaces - the certificate whose place it takes, and why; null: none's [-]
+ * @param wishes - the certificate whose place it takes, what is stated on the day of sealing, the paper [-]
  * @returns the filed certificate, or why the runs do not allow one [-]
  * @throws RunError, ChangedError, KeyError or ArchiveError
  * @throws UnknownCertificateError or CertificateStandingError if the one to be replaced is not there or stands no more
@@ -26,7 +29,7 @@ export async function fileRunCertificate(
   archive: Archive,
   runIds: readonly string[],
   signatory: string,
-  replaces: FilingRequest['replaces'] | null = null,
+  wishes: FilingWishes = {},
 ): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
   const analysed = runIds.map((runId) => analyseStoredRun(archive, runId));
   const readings: Record<string, DecimatedReadings> = {};
@@ -42,6 +45,6 @@ export async function fileRunCertificate(
     issuedAt,
     runs: analysed.map(({ sealed, result }) => ({ run: sealed.run, closing: sealed.closing, result })),
     readings,
-    replaces: replaces ?? undefined,
+    ...wishes,
   });
 }

@@ -40,9 +40,20 @@ export async function replayCertificate(
 ): Promise<Outcome<Replay, CertificateRefusal>> {
   const data = await readVerified(archive, certificate);
   const runs = data.runs.map((run) => analyseCertified(archive, run));
-  const { number, issuedAtUtc, signatory, workshop, replaces, previous, notices, programVersion } = data;
+  const { number, issuedAtUtc, signatory, workshop, replaces, previous, notices, handover } = data;
+  const { programVersion } = data;
   const place = { previous, notices };
-  const built = buildCertificate({ number, issuedAtUtc, signatory, workshop, replaces, place, programVersion, runs });
+  const built = buildCertificate({
+    number,
+    issuedAtUtc,
+    signatory,
+    workshop,
+    replaces,
+    place,
+    handover,
+    programVersion,
+    runs,
+  });
   if (!built.ok) return built;
   const filed = [...new Set(data.runs.map(({ analysisVersion }) => analysisVersion))];
   const oldest = String(Math.min(...filed.map(Number)));

@@ -372,6 +372,10 @@ class RememberedArchive implements FilingCabinet {
     return entry;
   }
 
+  async certificateTag() {
+    return Buffer.from('%PDF-1.7\n% a stand-in for a tag\n');
+  }
+
   async withdrawCertificate(number: string, { signatory, reason }: WithdrawCertificateRequest) {
     const found = this.#certificates.find((entry) => entry.number === number);
     if (found === undefined) throw new UnknownRunError(`No certificate has the number ${number}.`);

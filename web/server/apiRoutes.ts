@@ -86,6 +86,9 @@ export function apiRoutes(dependencies: WebDependencies): Router {
   api.post('/verify', async (request, response) => {
     response.json(await archive.verifyFiles(verifyRequest.parse(request.body)));
   });
+  api.get('/certificates/:number.tag.pdf', async (request, response) => {
+    response.type('application/pdf').send(await archive.certificateTag(request.params.number));
+  });
   api.get('/certificates/:number.pdf', async (request, response) => {
     const path = await archive.certificatePdfPath(request.params.number);
     // The archive may well lie in a folder whose name begins with a dot.

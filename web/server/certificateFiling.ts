@@ -3,6 +3,7 @@ import { certificateListEntry } from '../../rig/archive/indexEntries.ts';
 import type { Archive } from '../../rig/archive/openArchive.ts';
 import { certificateFolder } from '../../rig/certificate/certificateFolder.ts';
 import { CertificateLedger } from '../../rig/certificate/certificateLedger.ts';
+import { filedTag } from '../../rig/certificate/filedTag.ts';
 import { knownFingerprints } from '../../rig/certificate/keys.ts';
 import { verifyDropped } from '../../rig/certificate/verifyDropped.ts';
 import { fileRunCertificate } from '../../rig/session/fileRunCertificate.ts';
@@ -13,7 +14,12 @@ import { RequestError } from './refusals.ts';
 
 export type CertificateCabinet = Pick<
   FilingCabinet,
-  'fileCertificate' | 'certificatePdfPath' | 'certificateJsonPath' | 'withdrawCertificate' | 'verifyFiles'
+  | 'fileCertificate'
+  | 'certificatePdfPath'
+  | 'certificateJsonPath'
+  | 'certificateTag'
+  | 'withdrawCertificate'
+  | 'verifyFiles'
 >;
 
 /** The page waits: the whole chain is for the command line. */
@@ -29,13 +35,14 @@ export function certificateFiling(archive: Archive): CertificateCabinet {
     return found;
   };
   return {
-    fileCertificate: async ({ runIds, signatory, replaces }) => {
-      const filed = await fileRunCertificate(archive, runIds, signatory, replaces);
+    fileCertificate: async ({ runIds, signatory, ...wishes }) => {
+      const filed = await fileRunCertificate(archive, runIds, signatory, wishes);
       if (!filed.ok) throw new RequestError(422, filed.reason.code, filed.reason.text);
       return certificateListEntry(filed.value.data);
     },
     certificatePdfPath: async (number) => join(archive.directory, 'certificates', `${listed(number).number}.pdf`),
     certificateJsonPath: async (number) => join(archive.directory, 'certificates', `${listed(number).number}.json`),
+    certificateTag: async (number) => filedTag(archive.directory, listed(number).number),
     withdrawCertificate: async (number, { signatory, reason }) => {
       await withdrawRunCertificate(archive, listed(number).number, signatory, reason);
       return listed(number);

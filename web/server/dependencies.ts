@@ -77,6 +77,8 @@ export type FilingCabinet = {
   certificatePdfPath(number: string): Promise<string>;
   /** Of its data, as they were signed. */
   certificateJsonPath(number: string): Promise<string>;
+  /** The tie-on tag of a filed certificate, as PDF. */
+  certificateTag(number: string): Promise<Buffer>;
   fileCertificate(request: FileCertificateRequest): Promise<CertificateListEntry>;
   withdrawCertificate(number: string, request: WithdrawCertificateRequest): Promise<CertificateListEntry>;
   /** Certificates that somebody brought. */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { certificateNumber, noticeReason } from '../../analysis/certificate/certificateData.ts';
 import { recordId } from '../../analysis/records/fields.ts';
+import { handover } from '../../analysis/records/handover.ts';
 import { oilRecord } from '../../analysis/records/oilRecord.ts';
 import { holdExclusion, runKind, runLabel, setUp, zeroCheck } from '../../analysis/records/runRecord.ts';
 import { testDayStepId } from '../../analysis/records/testDayEntry.ts';
@@ -45,6 +46,8 @@ export const fileCertificateRequest = z.strictObject({
   runIds: z.array(recordId).min(1).max(20),
   signatory,
   replaces: z.strictObject({ number: certificateNumber, reason: noticeReason }).optional(),
+  handover: handover.optional(),
+  paper: z.enum(['A4', 'letter']).optional(),
 });
 
 export const withdrawCertificateRequest = z.strictObject({ signatory, reason: noticeReason });

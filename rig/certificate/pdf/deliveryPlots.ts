@@ -1,4 +1,4 @@
-import type { CertificateDelivery, CertificateHold } from '../../../analysis/certificate/deliverySchema.ts';
+import type { CertificateDelivery, CertificateHold, LawBand } from '../../../analysis/certificate/deliverySchema.ts';
 import { lawFlow } from '../../../analysis/delivery/slipLaw.ts';
 import { type SpeedGroup, speedGroups } from '../../../analysis/delivery/speedGroups.ts';
 import { printRpm } from '../../../analysis/formatStated.ts';
@@ -7,7 +7,7 @@ import { PlotFrame, type PlotPoint } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { SERIES, type SeriesLook } from './style.ts';
 
-export const DELIVERY_PLOT_HEIGHT_PT = 178;
+export const DELIVERY_PLOT_HEIGHT_PT = 152;
 
 const BAR = unitOf('bar(a)');
 const L_PER_MIN = unitOf('l/min');
@@ -27,14 +27,10 @@ function speedLabel(group: Group): string {
   return `${printRpm(group.speedRevPerS)} r/min`;
 }
 
-/** Steps of the drawn law from a group's lowest to its highest pressure difference, and no further. */
-const LAW_STEPS = 24;
-
-/** Flow of the printed law [m³/s] over the group's pressures [Pa]. */
-function lawFlows(
-  { law }: CertificateDelivery,
-  group: Group,
-): readonly { readonly differentialPressurePa: number; readonly flowM3PerS: number }[] {
+/** The law as the data hold it for a group; older certificates hold none, and it is spoken from its coefficients. */
+function curveOf({ law, bands }: CertificateDelivery, group: Group): LawBand['points'] {
+  const band = bands.find(({ speedRevPerS }) => speedRevPerS === group.speedRevPerS);
+  if (band !== undefined) return band.points;
   const { derivedCapacityM3PerRev, laminarSlipM3, orificeSlipM2, speedPressureSlipM3PerPa } = law.coefficients;
   const coefficients = {
     derivedCapacityM3PerRev: derivedCapacityM3PerRev.value,
@@ -42,12 +38,11 @@ function lawFlows(
     orificeSlipM2: orificeSlipM2.value,
     speedPressureSlipM3PerPa: speedPressureSlipM3PerPa.value,
   };
-  const low = group.holds[0]?.differentialPressurePa.value ?? 0;
-  const high = group.holds.at(-1)?.differentialPressurePa.value ?? low;
-  return Array.from({ length: LAW_STEPS + 1 }, (_, step) => {
-    const differentialPressurePa = low + ((high - low) * step) / LAW_STEPS;
-    return { differentialPressurePa, flowM3PerS: lawFlow(coefficients, { ...group, differentialPressurePa }) };
-  });
+  return group.holds.map(({ differentialPressurePa: { value: differentialPressurePa } }) => ({
+    differentialPressurePa,
+    flowM3PerS: lawFlow(coefficients, { ...group, differentialPressurePa }),
+    expandedUncertaintyM3PerS: 0,
+  }));
 }
 
 function pressureAxis(delivery: CertificateDelivery) {
@@ -64,7 +59,7 @@ export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void 
     'Figure',
     () => {
       const flowAxis = {
-        title: 'flow q, l/min: holds (open: not in the fit) and fitted law',
+        title: 'flow q, l/min: holds, fitted law, its 95 % band',
         from: 0,
         to: highest,
         ticks: 6,
@@ -73,8 +68,15 @@ export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void 
       const labels: { text: string; y: number; colour: string }[] = [];
       for (const [index, group] of speedGroups(delivery.holds).entries()) {
         const look = lookOf(index);
-        const curve = lawFlows(delivery, group).map(
-          (at): PlotPoint => [bar(at.differentialPressurePa), lPerMin(at.flowM3PerS)],
+        const law = curveOf(delivery, group);
+        const curve = law.map((at): PlotPoint => [bar(at.differentialPressurePa), lPerMin(at.flowM3PerS)]);
+        frame.band(
+          law.map((at) => [
+            bar(at.differentialPressurePa),
+            lPerMin(at.flowM3PerS - at.expandedUncertaintyM3PerS),
+            lPerMin(at.flowM3PerS + at.expandedUncertaintyM3PerS),
+          ]),
+          look.colour,
         );
         frame.curve(curve, look.colour, look.dash);
         for (const hold of group.holds) {
@@ -107,7 +109,7 @@ export function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery):
       const labels: { text: string; y: number; colour: string }[] = [];
       for (const [index, group] of speedGroups(delivery.holds).entries()) {
         const look = lookOf(index);
-        const curve = lawFlows(delivery, group).map((at): PlotPoint => {
+        const curve = curveOf(delivery, group).map((at): PlotPoint => {
           const efficiency = at.flowM3PerS / (capacityM3PerRev * group.speedRevPerS);
           return [bar(at.differentialPressurePa), percent(efficiency)];
         });

@@ -7,7 +7,7 @@ import { PlotFrame, type PlotPoint } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { INK, QUIET_INK, SERIES } from './style.ts';
 
-export const DRY_LIFT_PLOT_HEIGHT_PT = 150;
+export const DRY_LIFT_PLOT_HEIGHT_PT = 128;
 
 /** Shown before the motor starts and after oil arrived [s]. */
 const BEFORE_S = 1;

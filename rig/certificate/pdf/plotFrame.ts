@@ -1,7 +1,7 @@
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
+import { area, line } from 'd3-shape';
 import type { Document, Sheet } from './sheet.ts';
-import { INK, QUIET_INK, type SeriesLook, STYLES } from './style.ts';
+import { BAND_OPACITY, INK, PALE_LINE, QUIET_INK, type SeriesLook, STYLES } from './style.ts';
 import { type Align, drawText, layOut, widthOfWord } from './textLayout.ts';
 
 /** A point in the plot's own units. */
@@ -17,7 +17,6 @@ export type Axis = {
 const ROOM = { left: 34, right: 40, top: 16, bottom: 28 } as const;
 const LABEL = STYLES.quiet;
 const MARK_PT = 2.3;
-const GRID = '#d5d9dd';
 
 /** A plot under construction: axes drawn, ready for series. */
 export class PlotFrame {
@@ -53,7 +52,7 @@ export class PlotFrame {
     const [bottomPt = 0] = y.range();
     const xFormat = x.tickFormat(xAxis.ticks, 'f');
     const yFormat = y.tickFormat(yAxis.ticks, 'f');
-    document.lineWidth(0.3).strokeColor(GRID);
+    document.lineWidth(0.3).strokeColor(PALE_LINE);
     for (const tick of y.ticks(yAxis.ticks)) {
       document.moveTo(leftPt, y(tick)).lineTo(rightPt, y(tick)).stroke();
       this.label(yFormat(tick), leftPt - 4, y(tick) - 5.5, 'right');
@@ -81,6 +80,17 @@ export class PlotFrame {
     if (dash !== null) this.document.dash(dash, { space: dash });
     this.document.path(path).stroke();
     this.document.undash();
+  }
+
+  /** The ground between a lower and an upper line [x, low, high]. */
+  band(points: readonly (readonly [x: number, low: number, high: number])[], colour: string): void {
+    const path = area<readonly [number, number, number]>(
+      ([x]) => this.x(x),
+      ([, low]) => this.y(low),
+      ([, , high]) => this.y(high),
+    )([...points]);
+    if (path === null) return;
+    this.document.save().fillOpacity(BAND_OPACITY).path(path).fill(colour).restore();
   }
 
   /** A measured point with its expanded uncertainty upwards and downwards. */

@@ -1,5 +1,5 @@
 import { decimalsFor, formatStated, printedUnit, printFixed } from '../../../analysis/formatStated.ts';
-import { readingFrom, unitOf } from '../../../analysis/units.ts';
+import { differenceFrom, readingFrom, unitOf } from '../../../analysis/units.ts';
 
 type ValueAndU = { readonly value: number; readonly expandedUncertainty: number };
 
@@ -7,16 +7,6 @@ type ValueAndU = { readonly value: number; readonly expandedUncertainty: number 
 export function withUncertainty(stated: ValueAndU, symbol: string, as?: string): string {
   const { value, expandedUncertainty, unit } = formatStated(stated, unitOf(symbol));
   return `${value} ± ${expandedUncertainty} ${as ?? unit}`.trim();
-}
-
-/** The number alone, with the digits its uncertainty carries. */
-export function valueOnly(stated: ValueAndU, symbol: string): string {
-  return formatStated(stated, unitOf(symbol)).value;
-}
-
-/** The expanded uncertainty alone. */
-export function uncertaintyOnly(stated: ValueAndU, symbol: string): string {
-  return formatStated(stated, unitOf(symbol)).expandedUncertainty;
 }
 
 /** A number without stated uncertainty, in the shop's unit, with so many significant digits and the unit. */
@@ -40,4 +30,25 @@ export function scientific({ value, expandedUncertainty }: ValueAndU, unit: stri
 /** '2026-06-12, 09:00 UTC' */
 export function instant(utc: string): string {
   return `${utc.slice(0, 10)}, ${utc.slice(11, 16)} UTC`;
+}
+
+/**
+ * A column of values printed with the same number of decimals, so that their points stand under each other: as many as the
+ * largest uncertainty among them carries with two digits.
+ *
+ * @param column - values with expanded uncertainties; null: none [SI unit of the quantity]
+ * @param symbol - of the unit to print in [-]
+ * @returns a text for each value, '–' for none, and the largest uncertainty [unit]
+ */
+export function alignedColumn(
+  column: readonly (ValueAndU | null)[],
+  symbol: string,
+): { readonly cells: readonly string[]; readonly largestU: string } {
+  const unit = unitOf(symbol);
+  const largest = Math.max(0, ...column.map((entry) => differenceFrom(entry?.expandedUncertainty ?? 0, unit)));
+  const decimals = largest === 0 ? 3 : Math.max(0, decimalsFor(largest, 2));
+  return {
+    cells: column.map((entry) => (entry === null ? '–' : printFixed(readingFrom(entry.value, unit, 0), decimals))),
+    largestU: largest === 0 ? '–' : printFixed(largest, decimals),
+  };
 }

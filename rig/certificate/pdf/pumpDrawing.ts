@@ -45,7 +45,7 @@ export function setPumpDrawing(sheet: Sheet, pump: PumpRecord, parts: readonly O
     },
     `Cross-section of the pump to scale: ${parts.map(({ name }) => name).join(', ')}`,
   );
-  sheet.skip(heightPt);
+  sheet.yPt += heightPt;
   const label = sheet.column(xPt + barPt + 4, sheet.widthPt - barPt - 4);
   label.skip(1);
   label.write(`${printFixed(differenceFrom(barM, unitOf('mm')), 0)} mm; ${pump.type}, as measured`, STYLES.quiet);

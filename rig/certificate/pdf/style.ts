@@ -1,20 +1,28 @@
 /** Paper and type of a certificate. Lengths in points, 1/72 inch. */
 
 /** [pt] per millimetre. */
-const MM = 72 / 25.4;
+export const MM = 72 / 25.4;
 
-export const PAGE = { widthPt: 210 * MM, heightPt: 297 * MM } as const;
+export type Paper = { readonly widthPt: number; readonly heightPt: number };
+
+/** ISO 216 A4; US Letter, 8.5 by 11 inches. */
+export const PAPERS = {
+  A4: { widthPt: 210 * MM, heightPt: 297 * MM },
+  letter: { widthPt: 612, heightPt: 792 },
+} as const satisfies Record<string, Paper>;
+export type PaperName = keyof typeof PAPERS;
 
 /** 25 mm on the left for a file punch. */
-export const MARGINS = { left: 25 * MM, right: 15 * MM, top: 14 * MM, bottom: 17 * MM } as const;
-
-export const TEXT_WIDTH_PT = PAGE.widthPt - MARGINS.left - MARGINS.right;
+export const MARGINS = { left: 25 * MM, right: 15 * MM, top: 13 * MM, bottom: 16 * MM } as const;
 
 /** Ink that still reads when printed in grey. */
 export const INK = '#17202b';
 export const QUIET_INK = '#56606b';
 export const HAIRLINE = '#a9b1b9';
-export const SPECIMEN_TINT = '#e9e9e6';
+export const PALE_LINE = '#d5d9dd';
+export const SPECIMEN_TINT = '#ededea';
+/** Where the law may lie: pale enough that points read on it. */
+export const BAND_OPACITY = 0.16;
 
 export type TextStyle = {
   readonly sizePt: number;
@@ -23,14 +31,16 @@ export type TextStyle = {
 };
 
 export const STYLES = {
-  title: { sizePt: 20, weight: 'semibold', colour: INK },
-  heading: { sizePt: 10.5, weight: 'semibold', colour: INK },
-  sentence: { sizePt: 12, weight: 'regular', colour: INK },
-  body: { sizePt: 9, weight: 'regular', colour: INK },
-  strong: { sizePt: 9, weight: 'semibold', colour: INK },
-  small: { sizePt: 7.6, weight: 'regular', colour: INK },
-  smallStrong: { sizePt: 7.6, weight: 'semibold', colour: INK },
-  quiet: { sizePt: 7.6, weight: 'regular', colour: QUIET_INK },
+  title: { sizePt: 19, weight: 'semibold', colour: INK },
+  heading: { sizePt: 9.6, weight: 'semibold', colour: INK },
+  sentence: { sizePt: 11, weight: 'regular', colour: INK },
+  body: { sizePt: 8.4, weight: 'regular', colour: INK },
+  strong: { sizePt: 8.4, weight: 'semibold', colour: INK },
+  small: { sizePt: 7.2, weight: 'regular', colour: INK },
+  smallStrong: { sizePt: 7.2, weight: 'semibold', colour: INK },
+  quiet: { sizePt: 7.2, weight: 'regular', colour: QUIET_INK },
+  figures: { sizePt: 6.9, weight: 'regular', colour: INK },
+  quietFigures: { sizePt: 6.9, weight: 'regular', colour: QUIET_INK },
 } as const satisfies Record<string, TextStyle>;
 
 /**

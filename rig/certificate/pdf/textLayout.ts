@@ -56,6 +56,28 @@ function cutToFit(document: Document, word: string, style: TextStyle, widthPt: n
   return [...parts, part];
 }
 
+/** Units that stay on the line of their number. */
+const UNIT =
+  /^(?:°C|%|K|s|h|m|mm|bar|mbar|Pa|r\/min|rev\/s|l\/min|cm³|cm³\/rev|m³\S*|m²|mm²\/s|mPa·s|Pa·s|kg\/m³|N·m)[);:.,]*$/;
+const ENDS_IN_DIGIT = /\d$/;
+/** Signs that are read with what stands before and behind them. */
+const BINDING = /^[±=]$/;
+
+/** Words between which a line may break: a number keeps its uncertainty and its unit. */
+function unbrokenWords(paragraph: string): readonly string[] {
+  const words: string[] = [];
+  let isBound = false;
+  for (const word of paragraph.split(' ')) {
+    const last = words.at(-1);
+    const isUnit = last !== undefined && UNIT.test(word) && ENDS_IN_DIGIT.test(last);
+    const bindsBack = BINDING.test(word) || isUnit || isBound;
+    if (last !== undefined && bindsBack) words[words.length - 1] = `${last} ${word}`;
+    else words.push(word);
+    isBound = BINDING.test(word);
+  }
+  return words;
+}
+
 export function widthOfWord(document: Document, word: string, style: TextStyle): number {
   return piecesOf(word, style).reduce((sum, piece) => sum + widthOf(document, piece), 0);
 }
@@ -80,11 +102,9 @@ export function layOut(document: Document, text: string, style: TextStyle, width
       pieces = [];
       xPt = 0;
     };
-    const words = paragraph
-      .split(' ')
-      .flatMap((word) =>
-        widthOfWord(document, word, style) > widthPt ? cutToFit(document, word, style, widthPt) : [word],
-      );
+    const words = unbrokenWords(paragraph).flatMap((word) =>
+      widthOfWord(document, word, style) > widthPt ? cutToFit(document, word, style, widthPt) : [word],
+    );
     for (const word of words) {
       const wordPt = widthOfWord(document, word, style);
       if (pieces.length > 0 && xPt + spacePt + wordPt > widthPt) endLine();

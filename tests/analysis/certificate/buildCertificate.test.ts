@@ -22,6 +22,7 @@ function request(runs: readonly CertifiedRun[]): CertificateRequest {
     workshop: 'Kanalbau Gearbox Works (invented)',
     replaces: null,
     place: { previous: null, notices: [] },
+    handover: null,
     programVersion: '0.1.0',
     runs,
   };

@@ -1,0 +1,217 @@
+import type { CertificateData, CertificateDemand } from '../../../analysis/certificate/certificateData.ts';
+import { demandLimit, demandName, demandPlace, demandValue } from '../../../analysis/certificate/demandWords.ts';
+import { formatProbability } from '../../../analysis/formatStated.ts';
+import { sha256Of } from '../certificateFolder.ts';
+import { handoverPairs } from './handoverPairs.ts';
+import { instant } from './printed.ts';
+import { drawableParts, setPumpDrawing } from './pumpDrawing.ts';
+import { codeText, drawCode } from './qrCode.ts';
+import type { Sheet } from './sheet.ts';
+import type { Signer } from './signer.ts';
+import { MM, STYLES } from './style.ts';
+import { type Cell, setPairs, setTable } from './table.ts';
+
+const COLUMN_GAP_PT = 16;
+const CODE_PT = 27 * MM;
+
+function setHead(sheet: Sheet, data: CertificateData): void {
+  const right = sheet.column(sheet.xPt, sheet.widthPt);
+  right.write(`No. ${data.number}`, STYLES.strong, 'P', 'right');
+  sheet.write(data.workshop, STYLES.strong);
+  sheet.skip(3);
+  sheet.rule();
+  sheet.skip(10);
+  sheet.write(data.title, STYLES.title, 'H1');
+  sheet.skip(3);
+  sheet.write(data.sentence, STYLES.sentence);
+  if (data.isSpecimen) {
+    sheet.skip(2);
+    sheet.write('Specimen from the practice bench: a model ran, no pump was tested.', STYLES.strong);
+  }
+  if (data.replaces !== null) {
+    sheet.skip(2);
+    sheet.write(`Takes the place of certificate ${data.replaces.number}: ${data.replaces.reason}`, STYLES.strong);
+  }
+}
+
+function setPump(sheet: Sheet, { pump }: CertificateData): void {
+  setPairs(
+    sheet,
+    [
+      ['Pump', pump.name],
+      ['Type', pump.type],
+      ['Serial number', pump.serialNumber],
+      ['Rotation', `${pump.rotation}, seen on the shaft end`],
+      ['Maker', pump.maker],
+      ['Customer', pump.owner === '' ? 'not stated' : pump.owner],
+      ['Machine', pump.duty?.machine ?? 'duty not stated'],
+      ['Markings', pump.markings.length === 0 ? 'not stated' : pump.markings.join('; ')],
+      [
+        'Photographs',
+        pump.photographs.length === 0
+          ? 'none filed'
+          : pump.photographs.map(({ caption, sha256 }) => `${caption} (SHA-256 ${sha256})`).join('; '),
+      ],
+      ['Pump record', `${pump.id}, version ${pump.version}`],
+    ],
+    0.26,
+  );
+}
+
+function setTested(sheet: Sheet, data: CertificateData): void {
+  const { runs } = data;
+  const days = [...new Set(runs.map(({ startedAtUtc }) => startedAtUtc.slice(0, 10)))].sort().join(', ');
+  const people = [...new Set(runs.map(({ operator }) => operator))].join(', ');
+  setPairs(
+    sheet,
+    [
+      ['Tested on', days],
+      ['Tested by', people],
+      ['State', [...new Set(runs.map(({ label }) => label))].join(', ')],
+    ],
+    0.3,
+  );
+}
+
+function setWhoAndWhat(sheet: Sheet, data: CertificateData): void {
+  const parts = drawableParts(data.pump);
+  sheet.skip(9);
+  sheet.columns([0.56, 0.44], COLUMN_GAP_PT, [
+    (column) => setPump(column, data),
+    (column) => {
+      setTested(column, data);
+      if (parts === null) return;
+      column.skip(6);
+      setPumpDrawing(column, data.pump, parts);
+    },
+  ]);
+}
+
+function demandRow(entry: CertificateDemand): readonly Cell[] {
+  const { demand, verdict, value, conformityProbability, runId, reason } = entry;
+  const printed = value === null ? null : demandValue(demand, value);
+  const quiet = STYLES.quiet;
+  const origin = demand.note === '' ? `origin: ${demand.origin}` : `origin: ${demand.origin}; ${demand.note}`;
+  return [
+    [
+      { text: demandName(demand), style: STYLES.strong },
+      { text: demandPlace(demand), style: quiet },
+      { text: origin, style: quiet },
+    ],
+    printed === null
+      ? '–'
+      : [
+          { text: `${printed.value} ${printed.unit}`, style: STYLES.body },
+          { text: `± ${printed.expandedUncertainty} ${printed.unit}`, style: quiet },
+        ],
+    demandLimit(demand),
+    [
+      { text: verdict, style: STYLES.strong },
+      {
+        text: conformityProbability === null ? '' : `probability ${formatProbability(conformityProbability)}`,
+        style: quiet,
+      },
+    ],
+    [
+      { text: runId === null ? reason : `run ${runId}`, style: quiet },
+      ...(runId === null || verdict === 'pass' ? [] : [{ text: reason, style: quiet }]),
+    ],
+  ];
+}
+
+function setDemands(sheet: Sheet, data: CertificateData): void {
+  sheet.heading('Demands of the machine, and verdicts');
+  if (data.demands.length === 0) {
+    sheet.write('Nobody has stated what the machine needs of this pump: its values are measured and not judged.');
+    return;
+  }
+  setTable(
+    sheet,
+    [
+      { heading: 'demand', share: 52 },
+      { heading: 'value and U', share: 14, align: 'right' },
+      { heading: 'limit', share: 16 },
+      { heading: 'verdict', share: 18 },
+      { heading: 'decided by', share: 16 },
+    ],
+    data.demands.map(demandRow),
+  );
+  sheet.skip(4);
+  sheet.write(`${data.decisionRule} ${data.uncertaintyStatement}`, STYLES.quiet);
+}
+
+/** What was proven of a dry start, and what is estimated, apart. */
+function setDryLift(sheet: Sheet, data: CertificateData): void {
+  sheet.heading('Drawing oil from dry');
+  const severalStarts = data.dryLiftSeries.filter(({ starts }) => starts.length > 1);
+  for (const { inWords } of severalStarts) {
+    sheet.write(inWords.join(' '));
+    sheet.skip(2);
+  }
+  const inSeries = new Set(severalStarts.flatMap(({ starts }) => starts.map(({ runId }) => runId)));
+  for (const { runId, inWords, diagnosisInWords, estimate } of data.dryLift) {
+    // Of a series each start is told of with the measurements.
+    if (inSeries.has(runId)) continue;
+    sheet.write([inWords, ...diagnosisInWords].join(' '));
+    if (estimate !== null && estimate.inWords.length > 0) sheet.write(estimate.inWords.join(' '), STYLES.small);
+    sheet.skip(2);
+  }
+  if (data.dryLift.length === 0) sheet.write('Not tested.');
+  for (const { runId, inWords } of data.furtherRuns) {
+    sheet.write(`Run ${runId}: ${inWords.join(' ')}`, STYLES.small);
+    sheet.skip(2);
+  }
+}
+
+function setSealed(sheet: Sheet, data: CertificateData): void {
+  sheet.heading('As sealed');
+  sheet.write(data.scope, STYLES.strong);
+  sheet.skip(2);
+  setPairs(sheet, handoverPairs(data), 0.34);
+}
+
+function setCautions(sheet: Sheet, { cautions }: CertificateData): void {
+  sheet.heading('When the pump is fitted');
+  for (const caution of cautions) {
+    sheet.write(caution, STYLES.small);
+    sheet.skip(1.2);
+  }
+}
+
+/** Who answers for it, by which key, and the code by which paper and file are told to belong together. */
+function setSignature(sheet: Sheet, data: CertificateData, json: Uint8Array, signer: Signer): void {
+  sheet.skip(8);
+  sheet.rule();
+  sheet.skip(7);
+  const codePt = CODE_PT * sheet.layout.scale;
+  const codeXPt = sheet.xPt + sheet.widthPt - codePt;
+  const text = sheet.column(sheet.xPt, sheet.widthPt - codePt - COLUMN_GAP_PT);
+  setPairs(
+    text,
+    [
+      ['Answered for by', data.signatory],
+      ['Issued', `${instant(data.issuedAtUtc)}, ${data.workshop}`],
+      ['Signed by the key of', signer.subject.replaceAll('\n', ', ')],
+      ['SHA-256 of its certificate', signer.fingerprint],
+      ['SHA-256 of the data', `${sha256Of(json)} (attached as ${data.number}.json; number and hash stand in the code)`],
+    ],
+    0.24,
+  );
+  drawCode(sheet.column(codeXPt, codePt), codeText(data, json), codePt);
+  sheet.yPt = Math.max(text.yPt, sheet.yPt + codePt);
+}
+
+/** Who, what, the verdict in a sentence, the demands one by one, what to mind when the pump is fitted, and who signs. */
+export function setFrontPage(sheet: Sheet, data: CertificateData, json: Uint8Array, signer: Signer): void {
+  setHead(sheet, data);
+  setWhoAndWhat(sheet, data);
+  setDemands(sheet, data);
+  sheet.together((block) => {
+    block.columns([0.6, 0.4], COLUMN_GAP_PT, [
+      (column) => setDryLift(column, data),
+      (column) => setSealed(column, data),
+    ]);
+  });
+  sheet.together((block) => setCautions(block, data));
+  sheet.together((block) => setSignature(block, data, json, signer));
+}

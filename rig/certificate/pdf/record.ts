@@ -1,0 +1,181 @@
+import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
+import { CHANNELS } from '../../../analysis/channels.ts';
+import { printedUnit } from '../../../analysis/formatStated.ts';
+import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
+import { asBuiltPairs, clearanceRows } from './asBuilt.ts';
+import { CIRCUIT_HEIGHT_PT, drawCircuit } from './circuitSketch.ts';
+import { conditionPairs } from './conditionPairs.ts';
+import { plain, withUncertainty } from './printed.ts';
+import type { Sheet } from './sheet.ts';
+import { STYLES } from './style.ts';
+import { FIGURES_TABLE, SMALL_TABLE, setPairs, setTable } from './table.ts';
+
+const GAP_PT = 16;
+
+function setAsBuilt(sheet: Sheet, data: CertificateData): void {
+  sheet.heading('As built');
+  const rows = clearanceRows(data);
+  if (rows.length > 0) {
+    setTable(
+      sheet,
+      [
+        { heading: 'clearance', share: 58 },
+        { heading: 'mm', share: 21, align: 'right' },
+        { heading: 'limit', share: 21 },
+      ],
+      rows,
+      SMALL_TABLE,
+    );
+    sheet.skip(3);
+  }
+  setPairs(sheet, asBuiltPairs(data), 0.3);
+}
+
+function setTheory(sheet: Sheet, { theory, delivery }: CertificateData): void {
+  sheet.heading('Theory beside measurement');
+  const none = 'no law was fitted';
+  const { derivedCapacityM3PerRev: capacity, capacityRatio: ratio, flowRipple } = theory;
+  const of = (name: string, runId: string): string => (delivery.length === 1 ? name : `${name}, ${runId}`);
+  setPairs(
+    sheet,
+    [
+      ['Swept volume V_g', `${withUncertainty(theory.sweptVolumeM3PerRev, 'cm3/rev')} (${theory.basis})`],
+      ['Derived capacity V_i', capacity === null ? none : withUncertainty(capacity, 'cm3/rev')],
+      ['V_i / V_g', ratio === null ? none : withUncertainty(ratio, '%')],
+      ['Ideal flow ripple', flowRipple === null ? 'not computed' : plain(flowRipple, '%', 3)],
+      ...delivery.flatMap(({ runId, twoStepCapacityM3PerRev: twoStep, lackOfFit, checks, againstTheory }) => {
+        const signs = checks.filter(({ read }) => read === 'sign').map(({ text }) => text);
+        const untold = checks.filter(({ read }) => read === 'cannot tell').map(({ name }) => name);
+        const notSlip = [
+          signs.length === 0 ? 'no sign of it' : signs.join(' '),
+          ...(untold.length === 0 ? [] : [`not told by this run: ${untold.join(', ')}`]),
+        ].join('; ');
+        return [
+          [of('V_i by two lines', runId), twoStep === null ? 'not possible' : withUncertainty(twoStep, 'cm3/rev')],
+          ...(againstTheory.length === 0 ? [] : ([[of('Against theory', runId), againstTheory.join(' ')]] as const)),
+          [of('Fit of the law', runId), lackOfFit],
+          [of('What is not slip', runId), notSlip],
+        ] as const;
+      }),
+    ],
+    0.32,
+  );
+}
+
+/** With a true minus sign. */
+function signed(value: number): string {
+  return String(value).replace('-', '−');
+}
+
+function setInstruments(sheet: Sheet, data: CertificateData): void {
+  for (const bench of data.benches) {
+    const { holdLimits: limits } = bench;
+    const share = (ratio: number) => `± ${plain(ratio, '%', 2)}`;
+    sheet.together((block) => {
+      block.heading(`Method and instruments: ${bench.name} (${bench.id}, version ${bench.version})`);
+      block.write(
+        `A hold is ${limits.minDurationS} s or more in which speed stays within ${share(limits.speed)}, flow within ${share(limits.flow)}, pressures within ${share(limits.pressure)} (below 2 bar(g) within ± ${plain(limits.pressureBelow2BarPa, 'mbar(a)', 2).replace('(a)', '')}) and oil at the inlet within ± ${plain(limits.oilTemperatureK, 'K', 2)} of their mean.`,
+        STYLES.small,
+      );
+      block.skip(2);
+      setTable(
+        block,
+        [
+          { heading: 'channel', share: 27 },
+          { heading: 'instrument', share: 46 },
+          { heading: 'range', share: 20 },
+          { heading: 'calibration', share: 22 },
+          { heading: 'date', share: 12 },
+          { heading: 'due', share: 12 },
+          { heading: 'u, gain', share: 9, align: 'right' },
+          { heading: 'u, offset', share: 14, align: 'right' },
+        ],
+        bench.instruments.map(({ channel, instrument, unit, range, calibration }) => [
+          CHANNELS[channel].label,
+          instrument,
+          `${signed(range.min)} to ${signed(range.max)} ${printedUnit(unit)}`,
+          calibration?.reference ?? 'none stated',
+          calibration?.calibratedOn ?? '–',
+          calibration?.dueOn ?? '–',
+          calibration === null ? '–' : plain(calibration.gain.standardUncertainty, '%', 2),
+          calibration === null ? '–' : `${calibration.offset.standardUncertainty} ${printedUnit(unit)}`,
+        ]),
+        FIGURES_TABLE,
+      );
+    });
+  }
+}
+
+function setFindings(sheet: Sheet, data: CertificateData): void {
+  sheet.heading('Findings');
+  const texts = new Map<string, string[]>();
+  for (const { runId, severity, text } of data.findings) {
+    const said = severity === 'warning' ? `Warning: ${text}` : text;
+    texts.set(said, [...(texts.get(said) ?? []), runId]);
+  }
+  if (texts.size === 0) sheet.write('None.', STYLES.small);
+  for (const [text, runIds] of texts) {
+    sheet.write(`${text} (${runIds.join(', ')})`, STYLES.small);
+    sheet.skip(1.2);
+  }
+}
+
+function setRuns(sheet: Sheet, data: CertificateData): void {
+  sheet.heading('Runs it rests on, with the SHA-256 of run record, journal and marks');
+  for (const run of data.runs) {
+    const { id, kind, label, ending, readingCount, lineCount, byteLength, analysisVersion, programVersion } = run;
+    const sheetWords =
+      run.stripSheet === null ? '' : `; strip sheet ${run.stripSheet.id}, version ${run.stripSheet.version}`;
+    sheet.write(
+      `${id}: ${RUN_KIND_WORDS[kind]}, ${label}, ${ending}; ${readingCount} readings from ${lineCount} lines (${byteLength} bytes); analysis ${analysisVersion}, program ${programVersion}${sheetWords}`,
+      STYLES.small,
+    );
+    for (const hash of [run.sha256.run, run.sha256.journal, run.sha256.marks]) {
+      sheet.write(hash, STYLES.quietFigures);
+    }
+    sheet.skip(2);
+  }
+}
+
+function setVerification(sheet: Sheet, { verification, previous, notices }: CertificateData): void {
+  sheet.heading('How to verify, and what verifying cannot know');
+  sheet.write(verification.how.join(' '), STYLES.small);
+  sheet.skip(2);
+  sheet.write(`It cannot know: ${verification.cannotKnow.join(' ')}`, STYLES.small);
+  sheet.skip(2);
+  const chain =
+    previous === null
+      ? 'Head of the chain when it was issued: none, it is the first certificate of its archive.'
+      : `Head of the chain when it was issued: ${previous.number}, SHA-256 of its data ${previous.jsonSha256}, of its PDF ${previous.pdfSha256}.`;
+  sheet.write(
+    [chain, ...notices.map(({ file, jsonSha256 }) => `Then ${file}, ${jsonSha256}.`)].join(' '),
+    STYLES.quiet,
+  );
+}
+
+/** What it rests on: how the pump was built, circuit and conditions, theory, instruments, runs, and how to verify. */
+export function setRecord(sheet: Sheet, data: CertificateData): void {
+  sheet.together((block) =>
+    block.columns([1, 1], GAP_PT, [
+      (column) => setAsBuilt(column, data),
+      (column) => {
+        setTheory(column, data);
+        column.heading('Conditions');
+        setPairs(column, conditionPairs(data), 0.26);
+      },
+    ]),
+  );
+  sheet.together((block) =>
+    block.columns([1, 1], GAP_PT, [
+      (column) => {
+        column.heading('Circuit and tapping points');
+        drawCircuit(column, data);
+        column.yPt += CIRCUIT_HEIGHT_PT;
+      },
+      (column) => setFindings(column, data),
+    ]),
+  );
+  setInstruments(sheet, data);
+  sheet.together((block) => setRuns(block, data));
+  sheet.together((block) => setVerification(block, data));
+}
