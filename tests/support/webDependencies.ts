@@ -319,7 +319,7 @@ class RememberedArchive implements FilingCabinet {
     const [any] = [...this.#runs.values()];
     const known = this.#runs.get(runId) ?? any;
     if (known === undefined) throw new UnknownRunError(`No run is called ${runId}.`);
-    return known.view.run;
+    return { ...known.view.run, stripSheet: sampleStrip('dredger-feed-pump') };
   }
 
   async readRunView(runId: string) {

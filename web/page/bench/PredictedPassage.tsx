@@ -1,3 +1,4 @@
+import { useMemo } from 'preact/hooks';
 import type { TakenPoint } from '../../../analysis/guide/guideState.ts';
 import { againstPrediction, type PredictedCurve, predictedCurve } from '../../../analysis/guide/predictedCurve.ts';
 import type { RunRecord } from '../../../analysis/records/runRecord.ts';
@@ -10,6 +11,7 @@ import { ask } from '../shell/ask.ts';
 import { Awaited } from '../shell/Entry.tsx';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { channelUnit, unitWords } from '../words/channelDisplay.ts';
+import { unitSystem } from '../words/unitSystem.ts';
 
 /** Points of a predicted line. */
 const STEPS = 12;
@@ -62,31 +64,40 @@ function howTheyLie(curve: PredictedCurve, taken: readonly TakenPoint[]): string
 }
 
 function Prediction({ record, run }: { readonly record: RunRecord; readonly run: OpenRun }) {
-  const curve = predictedCurve(record);
-  if (!curve.ok) {
-    return (
-      <p class="faint">
-        Nothing is drawn to expect the points by: {curve.reason.text}. With a strip sheet the curve stands here before
-        the first point.
-      </p>
-    );
-  }
+  const curve = useMemo(() => predictedCurve(record), [record]);
   const taken = run.guide.taken ?? [];
   const oilTemperatureK = taken.at(-1)?.oilTemperatureK ?? latestReading.peek()?.values.oilTemperature ?? UNREAD_OIL_K;
-  const drawn = { curve: curve.value, taken, oilTemperatureK };
-  const words = howTheyLie(curve.value, taken);
-  return (
-    <div class="predicted" data-testid="predicted">
-      <Chart
-        title="Flow against pressure: predicted, and as it is taken"
-        description={words}
-        note={words}
-        xLabel={`pressure difference [${unitWords('deliveryPressure').replace(/\([ag]\)/, '')}]`}
-        yLabel={`flow [${unitWords('flow')}]`}
-        series={curve.value.speedsRevPerS.map((speed, index) => seriesAt(speed, index, drawn))}
-      />
-    </div>
-  );
+  // The state comes four times a second; a point is taken now and then.
+  const shown = useMemo(() => {
+    if (!curve.ok) return null;
+    const drawn = { curve: curve.value, taken, oilTemperatureK };
+    return {
+      words: howTheyLie(curve.value, taken),
+      series: curve.value.speedsRevPerS.map((speed, index) => seriesAt(speed, index, drawn)),
+    };
+  }, [curve, taken.length, Math.round(oilTemperatureK), unitSystem.value]);
+  return useMemo(() => {
+    if (shown === null) {
+      return (
+        <p class="faint">
+          Nothing is drawn to expect the points by{curve.ok ? '' : `: ${curve.reason.text}`}. With a strip sheet the
+          curve stands here before the first point.
+        </p>
+      );
+    }
+    return (
+      <div class="predicted" data-testid="predicted">
+        <Chart
+          title="Flow against pressure: predicted, and as it is taken"
+          description={shown.words}
+          note={shown.words}
+          xLabel={`pressure difference [${unitWords('deliveryPressure').replace(/\([ag]\)/, '')}]`}
+          yLabel={`flow [${unitWords('flow')}]`}
+          series={shown.series}
+        />
+      </div>
+    );
+  }, [shown]);
 }
 
 /** The curve that the strip sheet predicts, and the points of this run as they land on it or not. */

@@ -6,6 +6,7 @@ import { STRIP_SPAN_S } from '../live/stripBuffer.ts';
 import { CHANNEL_ORDER, shownValue } from '../words/channelDisplay.ts';
 import { Band } from './Band.tsx';
 import { bandOptions } from './bandOptions.ts';
+import { drawInTurn } from './inTurn.ts';
 import { paperColors } from './paper.ts';
 import { useWidth } from './useWidth.ts';
 
@@ -50,13 +51,17 @@ function StripBand(band: {
     };
   }, [channel, widthPx, isLowest, colors]);
 
-  useLayoutEffect(() => {
-    const values = rows.channels[channel] ?? [];
-    plot.current?.setData([
-      [...rows.atS],
-      values.map((value) => (value === null ? null : shownValue(channel, value, barometerPa))),
-    ]);
-  }, [rows, widthPx, isLowest, colors, barometerPa]);
+  useLayoutEffect(
+    () =>
+      drawInTurn(holder, () => {
+        const values = rows.channels[channel] ?? [];
+        plot.current?.setData([
+          [...rows.atS],
+          values.map((value) => (value === null ? null : shownValue(channel, value, barometerPa))),
+        ]);
+      }),
+    [rows, widthPx, isLowest, colors, barometerPa],
+  );
 
   return <Band channel={channel} holder={holder} over="over the last two minutes" />;
 }
