@@ -28,4 +28,6 @@ export type DryLiftRefusal =
   | { readonly code: 'NO_MOTOR_START'; readonly text: string }
   | { readonly code: 'ALREADY_RUNNING'; readonly text: string }
   | { readonly code: 'FLOW_BEFORE_START'; readonly text: string }
+  | { readonly code: 'ALREADY_WET'; readonly text: string }
+  | { readonly code: 'OIL_TOO_EARLY'; readonly text: string }
   | { readonly code: 'CHANNEL_MISSING'; readonly channel: string; readonly text: string };

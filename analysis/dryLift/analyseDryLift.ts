@@ -13,7 +13,9 @@ import type { StartEvent } from './events/startEvent.ts';
 import { type FoundPriming, findPriming } from './findPriming.ts';
 import type { DryFitRefusal } from './fit/dryFitRefusal.ts';
 import { lowestSuctionPa } from './lowestSuction.ts';
+import { type StartDoubt, startDoubts } from './startDoubts.ts';
 import { tankOilTemperature } from './tankOil.ts';
+import { wetStart } from './wetStart.ts';
 
 /** Why a run has no estimate: its start could not be read, or could not be fitted. */
 type EstimateRefusal =
@@ -25,6 +27,8 @@ export type DryLiftAnalysis = {
   readonly found: Outcome<FoundPriming, DryLiftRefusal | BlankedRefusal | typeof BLANKED>;
   /** Null: of no single start, or of none that could be read. */
   readonly events: StartEvents | null;
+  /** What contradicts itself, whatever came of the start. */
+  readonly doubts: readonly StartDoubt[];
   /** Null: oil came, or was not to come, or nobody can say. */
   readonly diagnosis: NoPrimingDiagnosis | null;
   readonly estimate: Outcome<DryRunEstimate, EstimateRefusal>;
@@ -43,6 +47,11 @@ export type DryLiftAnalysis = {
 const BLANKED = {
   code: 'SUCTION_BLANKED',
   text: 'Started against a shut suction: no oil was to come, and no lift is proven.',
+} as const;
+
+const NO_LIFT = {
+  code: 'LIFT_ZERO',
+  text: 'From a lift of zero there is no column by whose rise leak-back could be told.',
 } as const;
 
 function estimated(
@@ -91,6 +100,7 @@ export function analyseDryLift(
     ...common,
     events: null,
     diagnosis: null,
+    doubts: [],
     estimate: no({ isOfFit: false, reason: { code, text } } as const),
     speedRevPerS: 0,
     lowestPa: null,
@@ -109,7 +119,12 @@ export function analyseDryLift(
     oilAtInletS: surelyBeforeS(oilAtInlet),
     oilAtOutletS: surelyBeforeS(oilAtOutlet),
   };
-  const estimate = estimated(run, [{ readings, found: start }], sweptVolume, base);
+  const wet = wetStart(run, readings, events.value, sweptVolume.value);
+  const whyNone = wet ?? (run.setUp.staticLiftM.value > 0 ? null : NO_LIFT);
+  const estimate =
+    whyNone === null
+      ? estimated(run, [{ readings, found: start }], sweptVolume, base)
+      : no({ isOfFit: false, reason: { code: whyNone.code, text: whyNone.text } } as const);
   // Without a flow meter, oil at the outlet is all that can be missed.
   const missed = found.ok ? sustainedDelivery : oilAtOutlet;
   const diagnosis =
@@ -119,8 +134,13 @@ export function analyseDryLift(
   const deliveredS = sustainedDelivery.seen ? sustainedDelivery.atS.value : runsUntilS;
   return {
     ...common,
+    found: wet === null ? found : no(wet),
     events: events.value,
     diagnosis,
+    // A column that hung in the pipe is why the suction did not stand at the barometer.
+    doubts: startDoubts(run, readings, start.motorStartS, base).filter(
+      ({ code }) => !(wet?.code === 'ALREADY_WET' && code === 'BAROMETER_CONTRADICTS_SUCTION'),
+    ),
     estimate,
     speedRevPerS,
     lowestPa: lowestSuctionPa(run, readings, start.motorStartS, deliveredS),
@@ -149,7 +169,7 @@ export function analyseBlanked(
   base: readonly Source[],
 ): DryLiftAnalysis {
   const read = blankedStarts(run, readings, sweptVolume.value);
-  const common = { events: null, diagnosis: null, oilDensityKgPerM3: densityOf(run, readings) };
+  const common = { events: null, diagnosis: null, doubts: [], oilDensityKgPerM3: densityOf(run, readings) };
   if (!read.ok) {
     const estimate = no({ isOfFit: false, reason: read.reason } as const);
     return { ...common, found: read, estimate, speedRevPerS: 0, lowestPa: null, sources: [], leftOut: 0 };

@@ -35,7 +35,7 @@ const WARNING_SEVERITY: Readonly<Record<DryFitWarning['code'], 'note' | 'warning
  * @returns findings, those that bar a certificate first [-]
  */
 export function dryLiftFindings(analysis: DryLiftAnalysis): readonly Finding[] {
-  const { found, estimate, leftOut } = analysis;
+  const { found, estimate, leftOut, doubts } = analysis;
   const findings: Finding[] = [];
   if (!found.ok && found.reason.code !== 'SUCTION_BLANKED') {
     const { code, text } = found.reason;
@@ -51,6 +51,8 @@ export function dryLiftFindings(analysis: DryLiftAnalysis): readonly Finding[] {
     const { code, text } = estimate.reason.reason;
     findings.push({ code, severity: REFUSAL_SEVERITY[code], text: `No dry lift limit is estimated. ${text}` });
   }
+  const known = new Set(findings.map(({ code }) => code));
+  for (const { code, text } of doubts) if (!known.has(code)) findings.push({ code, severity: 'warning', text });
   if (leftOut > 0) {
     findings.push({
       code: 'SUCTION_NOT_COME_BACK',

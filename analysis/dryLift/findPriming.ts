@@ -54,7 +54,7 @@ export function findPriming(
     return no({
       code: 'CHANNEL_MISSING',
       channel: 'flow',
-      text: "A dry start cannot be read without the channel 'flow'.",
+      text: "Without the channel 'flow' nobody can say that oil was delivered for good: no lift is proven.",
     });
   }
   if (!start.ok) return start;

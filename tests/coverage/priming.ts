@@ -43,6 +43,8 @@ say(`${count} starts each, seeds ${seed} to ${seed + count - 1}`);
 say(`lifts 1.1 times the limit and more: ${primedOf(above)} primed in truth`);
 say(`lifts 0.9 times the limit and less: ${primedOf(below)} primed in truth`);
 say(`falsely primed: ${falsely.length} ${seedsOf(falsely)}`);
+const suspected = all.filter(({ measured }) => measured.isSuspected);
+say(`suspected not to have been dry: ${suspected.length} ${seedsOf(suspected)}`);
 say(`missed: ${missed.length} ${seedsOf(missed)}`);
 say(`meter of ${QUICK_METER_S} s or less: ${late.length} of ${quick.length} off by more than ${QUICK_ERROR_S} s`);
 
@@ -78,6 +80,7 @@ for (const { drawn, priming } of timed.filter((one) => !holds(one.priming))) {
 const isAsPromised =
   falsely.length === 0 &&
   missed.length === 0 &&
+  suspected.length === 0 &&
   late.length === 0 &&
   slowShare >= LEAST_HELD &&
   primedOf(below) >= LEAST_PRIMED * count;

@@ -1,6 +1,7 @@
 import { findStartEvents } from '../../analysis/dryLift/events/findStartEvents.ts';
 import type { StartEvent } from '../../analysis/dryLift/events/startEvent.ts';
 import { findPriming } from '../../analysis/dryLift/findPriming.ts';
+import { wetStart } from '../../analysis/dryLift/wetStart.ts';
 import { sourceTable } from '../../analysis/uncertainty/source.ts';
 import { stateUncertainty } from '../../analysis/uncertainty/stateUncertainty.ts';
 import { createPracticeBench } from '../../rig/practiceBench/createPracticeBench.ts';
@@ -77,6 +78,8 @@ export type EventError = { readonly errorS: number; readonly expandedUncertainty
 
 export type MeasuredPriming = {
   readonly wasPrimed: boolean;
+  /** Suspected not to have been dry; all of them were. */
+  readonly isSuspected: boolean;
   readonly isFoundPrimed: boolean;
   /** Of the priming time; null: not primed, in truth or as found. */
   readonly priming: EventError | null;
@@ -108,6 +111,7 @@ export function measurePriming({ start }: DrawnStart): MeasuredPriming {
   }
   return {
     wasPrimed: primedAtS !== null,
+    isSuspected: wetStart(run, readings, events, sweptVolumeM3PerRev) !== null,
     isFoundPrimed: found.arrival.primed,
     priming,
     events: {

@@ -123,21 +123,6 @@ describe('an estimate that is refused', () => {
     expect(priming.ok && priming.value.primed).toBe(true);
     expect(result.verdicts.find(({ demand }) => demand.quantity === 'primingTime')?.verdict).toBe('pass');
   });
-
-  it('where the suction does not fit any dry start, is a warning', () => {
-    // Oil floods the pump before the motor starts: the suction falls as no dry one does, or not at all.
-    const wet = recordPractice('dryLift', 'healthy', 22, {
-      script: [
-        ...['speed 0', 'flood', 'valve 1'].map((command) => ({ atS: 0, command })),
-        { atS: 2, command: 'speed 600' },
-        { atS: 10, command: 'speed 0' },
-      ],
-    });
-    const result = resultOf(wet);
-    const { estimate } = dryLiftOf(result);
-    expect(estimate.ok).toBe(false);
-    expect(result.findings.some(({ severity }) => severity === 'unfit')).toBe(false);
-  });
 });
 
 describe('a blanked run', () => {

@@ -106,6 +106,7 @@ export function setUpFrom(values: Values, wetness: SetUp['wetness'], before: Set
     suctionPipe: null,
     wetting: null,
     riserHeightM: null,
+    endsWithPipeHold: false,
     barometerPa: measured('barometerPa'),
     staticLiftM: measured('staticLiftM'),
     suctionPipeBoreM: si('suctionPipeBoreM'),

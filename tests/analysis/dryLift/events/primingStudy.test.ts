@@ -26,6 +26,7 @@ describe(`${COUNT} starts above the limit and ${COUNT} below it, seeds ${FIRST_S
     let [held, timed] = [0, 0];
     for (const { flowLagS, measured } of below) {
       expect(measured.isFoundPrimed).toBe(measured.wasPrimed);
+      expect(measured.isSuspected).toBe(false);
       if (measured.priming === null) continue;
       const { errorS, expandedUncertaintyS } = measured.priming;
       timed += 1;
