@@ -40,11 +40,12 @@ function slidingMeans(readings: Readings, column: Column, fromS: number, untilS:
  * @returns that pressure, absolute; null where the bench has no suction channel or too few readings [Pa]
  */
 export function lowestSuctionPa(
-  { bench, setUp, zeroCheck }: Pick<RunRecord, 'bench' | 'setUp' | 'zeroCheck'>,
+  run: Pick<RunRecord, 'bench' | 'setUp' | 'zeroCheck'>,
   readings: Readings,
   fromS: number,
   untilS: number,
 ): Uncertain | null {
+  const { bench, setUp, zeroCheck } = run;
   const column = readings.channels.suctionPressure;
   const channel = bench.channels.find((entry) => entry.channel === 'suctionPressure');
   if (column === undefined || channel === undefined) return null;

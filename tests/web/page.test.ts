@@ -100,15 +100,20 @@ for (const { width, colorScheme } of SCREENS) {
       await expectSound(watched, name('dry-lift-stalled'));
     });
 
-    it('shows runs, pumps, a pump and certificates', async () => {
+    it('shows runs, pumps, a pump, its forms, certificates and instruments', async () => {
       for (const [place, testId] of [
         ['runs', 'run-table'],
         ['pumps', 'pump-table'],
-        ['pumps/dredger-feed-pump', 'run-table'],
+        ['pumps/dredger-feed-pump', 'what-if'],
+        ['pumps/dredger-feed-pump/strip', 'strip-sums'],
+        ['pumps/dredger-feed-pump/record', 'pump-form'],
+        ['certificates', 'verify'],
+        ['instruments', 'instrument-table'],
+        ['instruments/flow', 'calibration-form'],
       ] as const) {
         const watched = await open(width, colorScheme, `#/${place}`);
         await watched.page.getByTestId(testId).waitFor();
-        await expectSound(watched, name(place.replace('/', '-')));
+        await expectSound(watched, name(place.replaceAll('/', '-')));
       }
     });
   });

@@ -38,7 +38,8 @@ export function channelCourse(readings: Readings, channel: ChannelName): Course 
  * @param untilS - end [s]
  * @returns that part [s, SI]
  */
-export function courseBetween({ timesS, values }: Course, fromS: number, untilS: number): Course {
+export function courseBetween(course: Course, fromS: number, untilS: number): Course {
+  const { timesS, values } = course;
   const first = timesS.findIndex((timeS) => timeS >= fromS);
   if (first < 0) return NONE;
   const beyond = timesS.findIndex((timeS) => timeS > untilS);
@@ -109,7 +110,8 @@ export function withoutSpikes(course: Course, widthS: number): Course {
  * @param level - what is crossed, upwards or downwards [SI]
  * @returns the time; that of the reading where there is nothing to interpolate [s]
  */
-export function crossingS({ timesS, values }: Course, index: number, level: number): number {
+export function crossingS(course: Course, index: number, level: number): number {
+  const { timesS, values } = course;
   const afterS = timesS[index] ?? Number.NaN;
   const after = values[index] ?? Number.NaN;
   const beforeS = timesS[index - 1];
@@ -145,7 +147,8 @@ export function sustainedCrossingS(course: Course, sustainedS: number): number |
  * @param atS - when [s]
  * @returns the value [SI]
  */
-export function valueAt({ timesS, values }: Course, atS: number): number {
+export function valueAt(course: Course, atS: number): number {
+  const { timesS, values } = course;
   let [low, high] = [0, timesS.length - 1];
   if (!(atS > (timesS[0] ?? 0))) return values[0] ?? Number.NaN;
   if (!(atS < (timesS[high] ?? 0))) return values[high] ?? Number.NaN;

@@ -37,7 +37,7 @@ function toRise(sinceS: number, lagS: number, riseS: number): number {
  * @param shown - of the meter about the onset, its lag still in it [s, m³/s]
  * @param meter - its lag [s], the noise of a reading [m³/s], and the full flow that it came to [m³/s]
  * @param between - where the onset may lie [s]
- * @returns the onsets; empty where there are too few readings
+ * @returns the onsets; empty where there are too few readings [s, m³/s]
  *
  * Source: first-order lag and mixing, derived here.
  */

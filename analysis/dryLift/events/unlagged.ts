@@ -11,8 +11,8 @@ const LEAST_READINGS = 1.2;
  * @param lagS - its lag [s]
  * @returns half of the stretch; 0 without a lag [s]
  */
-export function unlaggedHalfStretchS({ timesS }: Course, lagS: number): number {
-  return lagS === 0 ? 0 : Math.max(LEAST_READINGS * readingIntervalS(timesS), HALF_STRETCH_SHARE * lagS);
+export function unlaggedHalfStretchS(course: Course, lagS: number): number {
+  return lagS === 0 ? 0 : Math.max(LEAST_READINGS * readingIntervalS(course.timesS), HALF_STRETCH_SHARE * lagS);
 }
 
 /**

@@ -129,11 +129,15 @@ export function VerifyPassage() {
       </label>
       {action.isUnderWay && <p role="status">Checking signatures …</p>}
       <Refusal text={action.refusal} />
-      <ul class="checked" role="status">
-        {checks.map((check) => (
-          <CheckOf key={check.path} check={check} />
-        ))}
-      </ul>
+      <div role="status">
+        {checks.length > 0 && (
+          <ul class="checked">
+            {checks.map((check) => (
+              <CheckOf key={check.path} check={check} />
+            ))}
+          </ul>
+        )}
+      </div>
     </div>
   );
 }
