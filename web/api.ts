@@ -37,6 +37,9 @@ export type RunView = {
 /** POST /api/runs/:id/exclusions: a stretch is taken out of the fit, or back in; answered by the new RunView. */
 export type ExcludeHoldRequest = Omit<HoldExclusion, 'atUtc'>;
 
+/** GET /api/runs/:id/dry-evidence: of a dry-lift or blanked run, what the pump's dry starts say together. */
+export type { DryEvidence } from '../rig/session/dryEvidence.ts';
+
 /** GET /api/runs/:id/readings: at most 4,000 rows, the lowest and highest of each bucket kept; NaN is null. */
 export type RunReadings = DecimatedReadings;
 

@@ -3,16 +3,15 @@ import { no, type Outcome } from '../outcome.ts';
 import type { Readings } from '../readings.ts';
 import type { RunRecord } from '../records/runRecord.ts';
 import type { DryLiftRefusal } from '../result.ts';
-import { type Source, sourceTable, type Uncertain } from '../uncertainty/source.ts';
-import { stateUncertainty } from '../uncertainty/stateUncertainty.ts';
+import type { Source, Uncertain } from '../uncertainty/source.ts';
 import { type BlankedRefusal, blankedStarts } from './blankedStarts.ts';
 import { diagnoseStart, type NoPrimingDiagnosis } from './diagnosis/diagnoseStart.ts';
 import { type DryRunEstimate, estimateRun } from './estimateRun.ts';
 import { findStartEvents, type StartEvents } from './events/findStartEvents.ts';
-import type { StartEvent } from './events/startEvent.ts';
 import { type FoundPriming, findPriming } from './findPriming.ts';
 import type { DryFitRefusal } from './fit/dryFitRefusal.ts';
 import { lowestSuctionPa } from './lowestSuction.ts';
+import { liftStart } from './recordedStarts.ts';
 import { type StartDoubt, startDoubts } from './startDoubts.ts';
 import { tankOilTemperature } from './tankOil.ts';
 import { wetStart } from './wetStart.ts';
@@ -109,16 +108,8 @@ export function analyseDryLift(
   if (!events.ok) return unread(events.reason);
   // Without a flow meter nothing is proven, and the suction still tells leak-back.
   if (!found.ok && found.reason.code !== 'CHANNEL_MISSING') return unread(found.reason);
-  const { motorStart, oilAtInlet, oilAtOutlet, sustainedDelivery, speedRevPerS, runsUntilS } = events.value;
-  const table = sourceTable(events.value.sources);
-  const surelyBeforeS = (event: StartEvent): number | null =>
-    event.seen ? event.atS.value - stateUncertainty(event.atS, table).expandedUncertainty : null;
-  const start = {
-    motorStartS: motorStart.atS.value,
-    runningRevPerS: speedRevPerS,
-    oilAtInletS: surelyBeforeS(oilAtInlet),
-    oilAtOutletS: surelyBeforeS(oilAtOutlet),
-  };
+  const { oilAtOutlet, sustainedDelivery, speedRevPerS, runsUntilS } = events.value;
+  const start = liftStart(events.value);
   const wet = wetStart(run, readings, events.value, sweptVolume.value);
   const whyNone = wet ?? (run.setUp.staticLiftM.value > 0 ? null : NO_LIFT);
   const estimate =

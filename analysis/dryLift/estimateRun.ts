@@ -38,10 +38,39 @@ export type DryRunEstimate = {
 /** Speeds nearer than this are one [1]. */
 const ONE_SPEED = 0.02;
 
-/** Each speed once, fastest first. */
-function apart(speedsRevPerS: readonly number[]): readonly number[] {
+/** Each speed once, fastest first [rev/s]. */
+export function speedsApart(speedsRevPerS: readonly number[]): readonly number[] {
   const falling = [...speedsRevPerS].sort((a, b) => b - a);
   return falling.filter((speed, index) => index === 0 || speed < (1 - ONE_SPEED) * (falling[index - 1] ?? speed));
+}
+
+/**
+ * Starts of a run made ready for the fit.
+ *
+ * @param run - the run record [-]
+ * @param starts - its starts, one or more [-]
+ * @param sweptVolume - V_g of the pump [m³/rev]
+ * @param sources - of channels, barometer, oil and geometry [-]
+ * @returns the starts, and until when each was taken in the run's elapsed time; or why one cannot be used [SI]
+ */
+export function preparedStarts(
+  run: RunRecord,
+  starts: readonly RecordedStart[],
+  sweptVolume: Uncertain,
+  sources: readonly Source[],
+): Outcome<{ readonly prepared: readonly PreparedStart[]; readonly untilS: readonly number[] }, DryFitRefusal> {
+  const prepared: PreparedStart[] = [];
+  const untilS: number[] = [];
+  for (const [index, { readings, found }] of starts.entries()) {
+    const oil = tankOilTemperature(run, readings);
+    const moments = startMoments(found, readings, run.setUp.deadVolumeM3, sweptVolume.value);
+    const named = starts.length === 1 ? run : { ...run, id: `${run.id}.${index + 1}` };
+    const start = measuredStart(named, readings, moments, oil.temperatureK, [...sources, ...oil.sources]);
+    if (!start.ok) return no(start.reason);
+    prepared.push({ ...start.value, sources: [...start.value.sources, ...oil.sources] });
+    untilS.push(moments.untilS);
+  }
+  return yes({ prepared, untilS });
 }
 
 /**
@@ -59,17 +88,9 @@ export function estimateRun(
   sweptVolume: Uncertain,
   sources: readonly Source[],
 ): Outcome<DryRunEstimate, DryFitRefusal> {
-  const prepared: PreparedStart[] = [];
-  const untilS: number[] = [];
-  for (const [index, { readings, found }] of starts.entries()) {
-    const oil = tankOilTemperature(run, readings);
-    const moments = startMoments(found, readings, run.setUp.deadVolumeM3, sweptVolume.value);
-    const named = starts.length === 1 ? run : { ...run, id: `${run.id}.${index + 1}` };
-    const start = measuredStart(named, readings, moments, oil.temperatureK, [...sources, ...oil.sources]);
-    if (!start.ok) return no(start.reason);
-    prepared.push({ ...start.value, sources: [...start.value.sources, ...oil.sources] });
-    untilS.push(moments.untilS);
-  }
+  const ready = preparedStarts(run, starts, sweptVolume, sources);
+  if (!ready.ok) return no(ready.reason);
+  const { prepared, untilS } = ready.value;
   const capacityBasis = 'geometry';
   const fitted = fitDryPump({
     prepared,
@@ -94,7 +115,7 @@ export function estimateRun(
         course: startCourse(fit, start, motorStartS, (readings?.elapsedS.at(-1) ?? motorStartS) - motorStartS),
       };
     }),
-    limits: apart(prepared.map(({ start }) => start.runningRevPerS)).map((speed) => estimateDryLift(fit, speed)),
+    limits: speedsApart(prepared.map(({ start }) => start.runningRevPerS)).map((speed) => estimateDryLift(fit, speed)),
     machine: suction === null ? null : transferToMachine(fit, suction, run.oil),
   });
 }

@@ -16,12 +16,12 @@ const primingSchema = z.discriminatedUnion('primed', [
 ]);
 export type Priming = z.infer<typeof primingSchema>;
 
-const intervalSchema = z.strictObject({ value: z.number(), lower: z.number(), upper: z.number() }).meta({
+export const intervalSchema = z.strictObject({ value: z.number(), lower: z.number(), upper: z.number() }).meta({
   id: 'Interval',
   description: 'A value in SI, its unit in the name of its key, with an interval of 95 % that need not lie evenly.',
 });
 
-const timeIntervalSchema = z
+export const timeIntervalSchema = z
   .strictObject({ value: z.number().nullable(), lower: z.number().nullable(), upper: z.number().nullable() })
   .meta({ id: 'TimeInterval', description: 'A time in seconds with its interval of 95 %; null: never.' });
 
@@ -57,7 +57,7 @@ const machinePrediction = z.strictObject({
   staticLiftM: z.number(),
   limitM: intervalSchema,
   marginM: intervalSchema.meta({ description: 'Limit less lift.' }),
-  primingTimeS: timeIntervalSchema.meta({ description: 'Motor start to oil at the outlet.' }),
+  primingTimeS: timeIntervalSchema.meta({ description: 'Motor start to delivery.' }),
   lowestInletPressurePa: intervalSchema,
   isAboveLeastPressure: z.enum(['yes', 'no', 'not proven']).nullable().meta({ description: 'Null: no limit was set.' }),
   isOilExtrapolated: z.boolean(),

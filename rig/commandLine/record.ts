@@ -22,7 +22,7 @@ export type RecordOptions = ModelOptions &
     readonly operator: string;
     /** Counts how often the pump was taken off the bench and mounted again. */
     readonly mounting?: number;
-    /** A real bench: all three are needed. */
+    /** A real bench: all three are needed; the practice bench takes other conditions than its own. */
     readonly port?: string;
     readonly bench?: string;
     readonly conditions?: string;
@@ -69,7 +69,8 @@ async function openBench(options: RecordOptions, archive: Archive): Promise<Open
       ...(plant === undefined ? {} : { plant }),
       ...(mounting === undefined ? {} : { mounting }),
     });
-    return { session, bench, path, close, oil: PRACTICE_OIL, setUp: PRACTICE_RUN_SET_UP };
+    const own = options.conditions === undefined ? null : conditionsFrom(options.conditions);
+    return { session, bench, path, close, oil: own?.oil ?? PRACTICE_OIL, setUp: own?.setUp ?? PRACTICE_RUN_SET_UP };
   }
   const { port: path, bench: benchName, conditions } = options;
   if (path === undefined || benchName === undefined || conditions === undefined) {

@@ -167,6 +167,13 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
       }),
   );
 
+  command('series <run>', "what the dry starts of a run's pump say together").action((runId: string, options: Common) =>
+    withArchive(options, async (archive, speaker) => {
+      const { series } = await import('./series.ts');
+      return series(runId, archive, speaker);
+    }),
+  );
+
   command('analyse <run>', 'analyse a run anew')
     .option('--monte-carlo <trials>', 'the chain by so many trials besides, 1000 or more', numberWithin(1000, 1e7))
     .option('--seed <number>', 'of the trials', numberWithin(0, 2 ** 32 - 1), 1)

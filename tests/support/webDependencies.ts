@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { compareRuns } from '../../analysis/againstTheory/compareRuns.ts';
 import { analyseRun } from '../../analysis/analyseRun.ts';
 import { decimate } from '../../analysis/decimate.ts';
+import { fittedTogether } from '../../analysis/dryLift/fittedTogether.ts';
+import { drySeries } from '../../analysis/dryLift/series/drySeries.ts';
 import { placeMarks } from '../../analysis/placeMarks.ts';
 import { readingsWindow, searchedReadings } from '../../analysis/readingsWindow.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
@@ -332,6 +334,12 @@ class RememberedArchive implements FilingCabinet {
     const changed = viewOf(recorded, exclusions);
     this.#runs.set(runId, { recorded, view: changed });
     return changed;
+  }
+
+  async readDryEvidence(runId: string) {
+    const { recorded, view } = this.#find(runId);
+    const series = drySeries([view])[0] ?? null;
+    return { series, together: fittedTogether([{ ...view, readings: recorded.decoded.readings }], null) };
   }
 
   async readRunReadings(runId: string) {

@@ -56,6 +56,9 @@ export function apiRoutes(dependencies: WebDependencies): Router {
   api.post('/runs/:id/exclusions', async (request, response) => {
     response.status(201).json(await archive.excludeHold(request.params.id, excludeHoldRequest.parse(request.body)));
   });
+  api.get('/runs/:id/dry-evidence', async (request, response) => {
+    response.json(await archive.readDryEvidence(request.params.id));
+  });
   api.get('/runs/:id/readings', async (request, response) => {
     response.json(await archive.readRunReadings(request.params.id));
   });

@@ -3,6 +3,7 @@ import { placeMarks } from '../../analysis/placeMarks.ts';
 import type { BenchRecord } from '../../analysis/records/benchRecord.ts';
 import type { Archive } from '../../rig/archive/openArchive.ts';
 import { openStoredRun } from '../../rig/session/analyseStoredRun.ts';
+import { dryEvidence } from '../../rig/session/dryEvidence.ts';
 import { earlierRuns } from '../../rig/session/earlierRuns.ts';
 import { excludeHold } from '../../rig/session/excludeHold.ts';
 import { Listeners } from '../../rig/session/listeners.ts';
@@ -75,6 +76,11 @@ export function archiveCabinet(
     find: async (criteria) => archive.find(criteria),
     readRunRecord: async (runId) => archive.glanceRun(known(runId)),
     readRunView: async (runId) => viewOf(archive, known(runId)),
+    readDryEvidence: async (runId) => {
+      const evidence = dryEvidence(archive, known(runId));
+      if (evidence === null) throw new RequestError(404, 'NO_DRY_START', `Run ${runId} is no dry start.`);
+      return evidence;
+    },
     excludeHold: async (runId, request) => {
       excludeHold(archive, known(runId), request);
       return viewOf(archive, runId);

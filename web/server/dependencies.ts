@@ -8,6 +8,7 @@ import type {
   CalibrationRequest,
   CertificateCheck,
   CertificateListEntry,
+  DryEvidence,
   ExcludeHoldRequest,
   FileCertificateRequest,
   FindCriteria,
@@ -63,6 +64,8 @@ export type FilingCabinet = {
   /** What was true before the first byte; of an open run too. */
   readRunRecord(runId: string): Promise<RunRecord>;
   readRunView(runId: string): Promise<RunView>;
+  /** Of a dry-lift or blanked run. */
+  readDryEvidence(runId: string): Promise<DryEvidence>;
   /** Thinned out to be drawn. */
   readRunReadings(runId: string): Promise<RunReadings>;
   /** A stretch of it for so many dots across; up to its last reading where toS is null [s]. */

@@ -3,7 +3,7 @@ import { intervalOf } from '../fit/functionOfFit.ts';
 import { oilAt, pipeAt } from '../fit/predictStart.ts';
 import { simulateDryStart } from '../model/simulateDryStart.ts';
 import { pipeTable, type SuctionPipe } from '../model/suctionPipe.ts';
-import { rateOf, type TimeInterval, timeInterval, WATCHED_S } from './timeInterval.ts';
+import { deliveryRate, type TimeInterval, timeInterval, WATCHED_S } from './timeInterval.ts';
 
 export type PrimingAtLift = { readonly liftM: number; readonly timeS: TimeInterval };
 
@@ -23,7 +23,7 @@ function liftedBy(pipe: SuctionPipe, share: number): SuctionPipe {
 }
 
 /**
- * Priming time against lift: motor start to oil at the outlet, with the bench's own pipe made higher or lower, at the speed
+ * Priming time against lift: motor start to delivery, with the bench's own pipe made higher or lower, at the speed
  * course of the first start.
  *
  * @param fit - of a dry pump [-]
@@ -39,11 +39,11 @@ export function primingAgainstLift(fit: DryPumpFit, liftsM: readonly number[]): 
   const { space } = fit.search;
   return liftsM.map((liftM) => {
     if (!(Number.isFinite(liftM) && liftM > 0)) throw new RangeError(`liftsM: ${liftM} is not a number above zero`);
-    const ratePerS = (parameters: readonly number[]): number => {
+    const deliveryAt = (parameters: readonly number[]): ReturnType<typeof deliveryRate> => {
       const inputAt = (input: Parameters<typeof space.inputAt>[0]): number => space.inputAt(input, parameters);
       const running = space.running(start.surroundings, start.speedRevPerS, parameters);
       const pipe = pipeAt(start.surroundings.pipe, inputAt);
-      const { oilAtOutletS } = simulateDryStart(
+      const { oilAtInletS, oilAtOutletS } = simulateDryStart(
         {
           ...running,
           pipe: liftedBy(pipe, liftM / pipeTable(pipe).staticLiftM),
@@ -54,8 +54,11 @@ export function primingAgainstLift(fit: DryPumpFit, liftsM: readonly number[]): 
         },
         start.motorStartS + WATCHED_S,
       );
-      return rateOf(oilAtOutletS === null ? null : oilAtOutletS - start.motorStartS);
+      const sinceStartS = (atS: number | null): number | null => (atS === null ? null : atS - start.motorStartS);
+      return deliveryRate({ oilAtInletS: sinceStartS(oilAtInletS), oilAtOutletS: sinceStartS(oilAtOutletS) });
     };
-    return { liftM, timeS: timeInterval(intervalOf(fit, ratePerS, { otherVariance: 0, isDear: true })) };
+    const otherVariance = deliveryAt(fit.search.parameters).variance;
+    const interval = intervalOf(fit, (parameters) => deliveryAt(parameters).ratePerS, { otherVariance, isDear: true });
+    return { liftM, timeS: timeInterval(interval) };
   });
 }

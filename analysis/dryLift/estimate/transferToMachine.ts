@@ -12,7 +12,7 @@ import { PRESSURE_PA, simulateDryStart } from '../model/simulateDryStart.ts';
 import { pipeTable, type SuctionPipe } from '../model/suctionPipe.ts';
 import { inletPressure } from './inletPressure.ts';
 import { TURNS_TO_FILL_PUMP } from './primingAgainstLift.ts';
-import { rateOf, type TimeInterval, timeInterval, WATCHED_S } from './timeInterval.ts';
+import { deliveryRate, type TimeInterval, timeInterval, WATCHED_S } from './timeInterval.ts';
 
 /** What the model says of a start that nobody has made. */
 export type MachinePrediction = {
@@ -22,7 +22,7 @@ export type MachinePrediction = {
   readonly limitM: Interval;
   /** Limit less lift; an interval that reaches below zero: it may not prime. */
   readonly marginM: Interval;
-  /** Motor start to oil at the outlet. */
+  /** Motor start to delivery. */
   readonly primingTimeS: TimeInterval;
   /** Lowest absolute pressure at the inlet, while the column rises and when the pump delivers. */
   readonly lowestInletPressurePa: Interval;
@@ -92,9 +92,18 @@ function variantsOf(machine: Machine, record: OilRecord): readonly Machine[] {
 /** What follows for a machine from the parameters of the fit. */
 type OfMachine = (machine: Machine) => OfParameters;
 
-function intervalIn(fit: DryPumpFit, machine: Machine, variants: readonly Machine[], of: OfMachine): Interval {
+function intervalIn(
+  fit: DryPumpFit,
+  machine: Machine,
+  variants: readonly Machine[],
+  of: OfMachine,
+  moreVariance = 0,
+): Interval {
   const here = of(machine)(fit.search.parameters);
-  const otherVariance = variants.reduce((sum, variant) => sum + (of(variant)(fit.search.parameters) - here) ** 2, 0);
+  const otherVariance = variants.reduce(
+    (sum, variant) => sum + (of(variant)(fit.search.parameters) - here) ** 2,
+    moreVariance,
+  );
   return intervalOf(fit, of(machine), { otherVariance, isDear: true });
 }
 
@@ -161,13 +170,14 @@ export function transferToMachine(
       liftOfPressure(running.atmospherePa, blankOffPressure(running, speedRevPerS), at.oil.densityKgPerM3),
     );
   };
-  const rate: OfMachine = (at) => (parameters) => rateOf(startIn(at, parameters).oilAtOutletS);
+  const rate: OfMachine = (at) => (parameters) => deliveryRate(startIn(at, parameters)).ratePerS;
   const lowestPa: OfMachine = (at) => (parameters) => {
     const { rise } = startIn(at, parameters);
     const flowM3PerS = space.pump(parameters).capacityM3PerRev * speedRevPerS;
     const deliveringPa = inletPressure(at.suction.barometerPa.value, pipeOf(at.suction), at.oil, flowM3PerS);
     return rise.states.reduce((least, point) => Math.min(least, point[PRESSURE_PA] ?? least), deliveringPa);
   };
+  const spacesVariance = deliveryRate(startIn(machine, fit.search.parameters)).variance;
   const limitM = onScale(intervalIn(fit, machine, variants, logLimit), Math.exp);
   const lowestInletPressurePa = intervalIn(fit, machine, variants, lowestPa);
   return yes({
@@ -176,7 +186,7 @@ export function transferToMachine(
     staticLiftM,
     limitM,
     marginM: onScale(limitM, (limit) => limit - staticLiftM),
-    primingTimeS: timeInterval(intervalIn(fit, machine, variants, rate)),
+    primingTimeS: timeInterval(intervalIn(fit, machine, variants, rate, spacesVariance)),
     lowestInletPressurePa,
     isAboveLeastPressure: againstLeast(lowestInletPressurePa, suction.leastInletPressurePa),
     isOilExtrapolated: state.value.isExtrapolated,

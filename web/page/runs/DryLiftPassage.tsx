@@ -13,6 +13,7 @@ import { ColumnChart } from './dryLift/ColumnChart.tsx';
 import { bar, drawnLimit, drawnStart } from './dryLift/drawnStart.ts';
 import { EstimatePassage } from './dryLift/EstimatePassage.tsx';
 import { StartChart } from './dryLift/StartChart.tsx';
+import { TogetherPassage } from './dryLift/TogetherPassage.tsx';
 
 /** An interval of the limit whose ends lie further apart than this calls for a blanked start [1]. */
 const WIDE_RATIO = 1.3;
@@ -93,22 +94,25 @@ export function DryLiftPassage({ view, result }: { readonly view: RunView; reado
   const readings = useAnswer(view.run.id, () => ask.readings(view.run.id));
   const isBlanked = view.run.kind === 'blanked';
   return (
-    <Entry head={isBlanked ? 'Blanked dry start' : 'Dry lift'}>
-      <p class="lead" data-testid="priming">
-        <strong>{provenWord(result)}</strong>
-        {primingSentence(result)}
-      </p>
-      {result.diagnosis !== null && (
-        <div data-testid="diagnosis">
-          {diagnosisWords(result.diagnosis).map((sentence) => (
-            <p key={sentence}>{sentence}</p>
-          ))}
-        </div>
-      )}
-      <EstimatePassage result={result} />
-      <Awaited answer={readings}>{(value) => <Charts result={result} readings={value} />}</Awaited>
-      <PrimingNumbers result={result} />
-      {isLimitWide(result) && <BlankedAdvice pump={view.run.pump} />}
-    </Entry>
+    <>
+      <Entry head={isBlanked ? 'Blanked dry start' : 'Dry lift'}>
+        <p class="lead" data-testid="priming">
+          <strong>{provenWord(result)}</strong>
+          {primingSentence(result)}
+        </p>
+        {result.diagnosis !== null && (
+          <div data-testid="diagnosis">
+            {diagnosisWords(result.diagnosis).map((sentence) => (
+              <p key={sentence}>{sentence}</p>
+            ))}
+          </div>
+        )}
+        <EstimatePassage result={result} />
+        <Awaited answer={readings}>{(value) => <Charts result={result} readings={value} />}</Awaited>
+        <PrimingNumbers result={result} />
+        {isLimitWide(result) && <BlankedAdvice pump={view.run.pump} />}
+      </Entry>
+      <TogetherPassage runId={view.run.id} />
+    </>
   );
 }

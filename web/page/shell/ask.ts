@@ -9,6 +9,7 @@ import type {
   CalibrationRequest,
   CertificateCheck,
   CertificateListEntry,
+  DryEvidence,
   ExcludeHoldRequest,
   FileCertificateRequest,
   FoundPage,
@@ -80,6 +81,7 @@ export const ask = {
   runs: () => get<readonly RunListEntry[]>('/api/runs'),
   run: (id: string) => get<RunView>(`/api/runs/${encodeURIComponent(id)}`),
   runRecord: (id: string) => get<RunRecord>(`/api/runs/${encodeURIComponent(id)}/record`),
+  dryEvidence: (id: string) => get<DryEvidence>(`/api/runs/${encodeURIComponent(id)}/dry-evidence`),
   readings: (id: string) => get<RunReadings>(`/api/runs/${encodeURIComponent(id)}/readings`),
   window: (id: string, from: string, to: string, dots: number, signal: AbortSignal) =>
     get<ReadingsWindow>(`/api/runs/${encodeURIComponent(id)}/window?from=${from}&to=${to}&dots=${dots}`, { signal }),

@@ -1,0 +1,90 @@
+import { ANALYSIS_VERSION } from '../../analysis/analysisVersion.ts';
+import { fittedTogether } from '../../analysis/dryLift/fittedTogether.ts';
+import { drySeries } from '../../analysis/dryLift/series/drySeries.ts';
+import { runsToFit } from '../../analysis/dryLift/series/runsToFit.ts';
+import type { AnalysedDryRun } from '../../analysis/dryLift/series/seriesStart.ts';
+import type { Outcome } from '../../analysis/outcome.ts';
+import type { DrySeries } from '../../analysis/resultSchema/drySeriesSchema.ts';
+import type { DryTogether } from '../../analysis/resultSchema/dryTogetherSchema.ts';
+import type { RefusalResult } from '../../analysis/resultSchema/statedSchema.ts';
+import type { Archive } from '../archive/openArchive.ts';
+import { readRunReadings } from '../decode/readRunReadings.ts';
+import { readStoredResult } from './analyseStoredRun.ts';
+
+/** What all dry starts of a pump say beside one of its runs. */
+export type DryEvidence = {
+  /** Starts prepared like the run's; null: a blanked run, or a start that could not be read. */
+  readonly series: DrySeries | null;
+  /** Its fit together with the other kind of dry start, where there is one. */
+  readonly together: Outcome<DryTogether, RefusalResult>;
+};
+
+const DRY_KINDS: readonly string[] = ['dryLift', 'blanked'];
+
+/** Fits are kept while the program runs, by the runs that they are of. */
+const MOST_KEPT = 50;
+const kept = new Map<string, DryEvidence['together']>();
+
+/** Sealed runs of a pump with their results: dry ones analysed where they were not yet, others as they are kept. */
+function runsOfPump(archive: Archive, pumpId: string): readonly AnalysedDryRun[] {
+  return archive
+    .listRuns()
+    .filter((entry) => entry.pumpId === pumpId && entry.ending !== 'open')
+    .flatMap(({ id, kind }): readonly AnalysedDryRun[] => {
+      if (DRY_KINDS.includes(kind)) {
+        const { sealed, result } = readStoredResult(archive, id);
+        return [{ run: sealed.run, closing: sealed.closing, result }];
+      }
+      const result = archive.readResult(id, ANALYSIS_VERSION);
+      if (result === null) return [];
+      const { run, closing } = archive.glanceSealedRun(id);
+      return [{ run, closing, result }];
+    });
+}
+
+/** The newest delivery run of the same pump in the same mounting whose law was fitted; null: none. */
+function deliveryRunFor({ run, result }: AnalysedDryRun, all: readonly AnalysedDryRun[]): AnalysedDryRun | null {
+  const wanted = JSON.stringify([run.pump, run.bench, run.mounting, result.isPractice]);
+  const fitted = all.filter(
+    (other) =>
+      other.result.delivery?.law.ok === true &&
+      JSON.stringify([other.run.pump, other.run.bench, other.run.mounting, other.result.isPractice]) === wanted,
+  );
+  return fitted.sort((a, b) => Date.parse(b.run.startedAtUtc) - Date.parse(a.run.startedAtUtc))[0] ?? null;
+}
+
+function together(archive: Archive, of: AnalysedDryRun, all: readonly AnalysedDryRun[]): DryEvidence['together'] {
+  // A start that was wet, or could not be fitted by itself, joins no other.
+  const own = of.result.dryLift?.estimate;
+  if (own?.ok === false) return own;
+  const runs = runsToFit(of, all);
+  const delivery = deliveryRunFor(of, all);
+  const key = [archive.directory, ...runs.map(({ run }) => run.id), delivery?.run.id ?? ''].join('|');
+  const known = kept.get(key);
+  if (known !== undefined) return known;
+  const read = runs.map((analysed) => {
+    const { folder, run } = archive.readRun(analysed.run.id);
+    return { ...analysed, readings: readRunReadings(folder, run).readings };
+  });
+  const fitted = fittedTogether(read, delivery);
+  if (kept.size >= MOST_KEPT) kept.clear();
+  kept.set(key, fitted);
+  return fitted;
+}
+
+/**
+ * What the dry starts of a run's pump say together.
+ *
+ * @param archive - where the runs are [-]
+ * @param runId - a dry-lift or blanked run [-]
+ * @returns series and joint fit; null: the run is of another kind [-]
+ * @throws RunError, ChangedError or JournalError if a run is missing, not sealed, or not as it was sealed
+ */
+export function dryEvidence(archive: Archive, runId: string): DryEvidence | null {
+  const { sealed, result } = readStoredResult(archive, runId);
+  const { run, closing } = sealed;
+  if (!DRY_KINDS.includes(run.kind)) return null;
+  const all = runsOfPump(archive, run.pump.id);
+  const series = drySeries(all).find(({ starts }) => starts.some((start) => start.runId === runId)) ?? null;
+  return { series, together: together(archive, { run, closing, result }, all) };
+}
