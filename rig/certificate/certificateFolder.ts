@@ -96,7 +96,7 @@ function lastCertificate(archiveDirectory: string): PreviousCertificate | null {
 }
 
 /** Names of the notices' files, in no order of time. */
-function noticeNames(folder: string): readonly string[] {
+export function noticeNames(folder: string): readonly string[] {
   return existsSync(folder) ? readdirSync(folder).filter((name) => NOTICE.test(name)) : [];
 }
 

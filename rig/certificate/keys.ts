@@ -8,6 +8,7 @@ import {
   openSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   statSync,
   writeFileSync,
@@ -22,7 +23,9 @@ import { makeWorkshopCertificate } from './workshopCertificate.ts';
 export const WORKSHOP_KEY_FILE = 'signing.pem';
 /** Signs specimens from the practice bench and nothing else: the workshop's key never stands under one. */
 export const SPECIMEN_KEY_FILE = 'specimen.pem';
-export type KeyFile = typeof WORKSHOP_KEY_FILE | typeof SPECIMEN_KEY_FILE;
+/** A key that is to follow the workshop's, until the change is filed. */
+export const NEXT_KEY_FILE = 'signing.next.pem';
+export type KeyFile = typeof WORKSHOP_KEY_FILE | typeof SPECIMEN_KEY_FILE | typeof NEXT_KEY_FILE;
 const PEM_CERTIFICATE = /-----BEGIN CERTIFICATE-----[\s\S]+?-----END CERTIFICATE-----/g;
 
 /** The workshop's key, and the certificate that names it. */
@@ -50,6 +53,7 @@ export function fingerprintOf(certificate: X509Certificate): string {
  * @param madeOn - today, counted when the key is made [-]
  * @param folder - key folder, made if absent (0700) [-]
  * @param keyFile - which key: the workshop's, or that of specimens [-]
+ * @param passphrase - under which the key is kept; null: it lies open to its owner [-]
  * @throws KeyError if the folder cannot be used, the file is no key, or others may read it
  */
 export async function openKeys(
@@ -57,13 +61,51 @@ export async function openKeys(
   madeOn: Date,
   folder = defaultKeyFolder(),
   keyFile: KeyFile = WORKSHOP_KEY_FILE,
+  passphrase = defaultPassphrase(),
 ): Promise<WorkshopKeys> {
   const path = join(folder, keyFile);
   if (!existsSync(path)) {
     const pem = await makeWorkshopCertificate(workshop, madeOn);
-    placeKeyFile(folder, path, pem);
+    placeKeyFile(folder, path, passphrase === null ? pem : underPassphrase(pem, passphrase));
   }
-  return readKeyFile(path);
+  return readKeyFile(path, passphrase);
+}
+
+/** The passphrase of the environment, SLIPWRIGHT_KEY_PASSPHRASE; null: none. */
+export function defaultPassphrase(environment: NodeJS.ProcessEnv = process.env): string | null {
+  const named = environment.SLIPWRIGHT_KEY_PASSPHRASE ?? '';
+  return named === '' ? null : named;
+}
+
+/** The same key and certificate, the key encrypted: PKCS #8 by PBES2 (RFC 8018), AES-256. */
+function underPassphrase(pem: string, passphrase: string): string {
+  const key = createPrivateKey(pem).export({ type: 'pkcs8', format: 'pem', cipher: 'aes-256-cbc', passphrase });
+  return `${key}${(pem.match(PEM_CERTIFICATE) ?? []).join('\n')}\n`;
+}
+
+/**
+ * Puts a key that lies open under a passphrase.
+ *
+ * @param passphrase - asked for from then on [-]
+ * @param folder - key folder [-]
+ * @param keyFile - which key [-]
+ * @throws KeyError if there is no such key, it is under a passphrase, or the file cannot be written
+ */
+export function protectKey(
+  passphrase: string,
+  folder = defaultKeyFolder(),
+  keyFile: KeyFile = WORKSHOP_KEY_FILE,
+): void {
+  const path = join(folder, keyFile);
+  readKeyFile(path, null);
+  const temporary = `${path}.${randomUUID()}.part`;
+  try {
+    writeSynced(temporary, underPassphrase(readFileSync(path, 'utf8'), passphrase));
+    renameSync(temporary, path);
+  } catch (cause) {
+    rmSync(temporary, { force: true });
+    throw new KeyError(path, `cannot be written (${messageOf(cause)})`, { cause });
+  }
 }
 
 /** Of two programs that make the first key at once, one wins and both use its key: a link is refused where the name is taken. */
@@ -93,16 +135,24 @@ function writeSynced(path: string, pem: string): void {
   }
 }
 
-function readKeyFile(path: string): WorkshopKeys {
+function readKeyFile(path: string, passphrase: string | null): WorkshopKeys {
+  if (!existsSync(path)) throw new KeyError(path, 'is not there; it is made when the first certificate is filed');
   refuseReadableByOthers(path);
+  const pem = readFileSync(path, 'utf8');
+  if (pem.includes('BEGIN ENCRYPTED PRIVATE KEY') && passphrase === null) {
+    throw new KeyError(path, 'is under a passphrase: set SLIPWRIGHT_KEY_PASSPHRASE');
+  }
   try {
-    const pem = readFileSync(path, 'utf8');
-    const keys = { privateKey: createPrivateKey(pem), certificate: new X509Certificate(pem) };
+    const privateKey = createPrivateKey(passphrase === null ? pem : { key: pem, passphrase });
+    const keys = { privateKey, certificate: new X509Certificate((pem.match(PEM_CERTIFICATE) ?? [''])[0] ?? '') };
     if (!keys.certificate.checkPrivateKey(keys.privateKey))
       throw new Error('key and certificate do not belong together');
     return keys;
   } catch (cause) {
-    throw new KeyError(path, `expected a private key and its certificate in PEM (${messageOf(cause)})`, { cause });
+    const under = pem.includes('ENCRYPTED') ? ', and the passphrase that it is under' : '';
+    throw new KeyError(path, `expected a private key and its certificate in PEM${under} (${messageOf(cause)})`, {
+      cause,
+    });
   }
 }
 

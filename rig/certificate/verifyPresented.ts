@@ -1,5 +1,6 @@
 import type { X509Certificate } from 'node:crypto';
-import { type CertificateData, certificateData } from '../../analysis/certificate/certificateData.ts';
+import { z } from 'zod';
+import { type ChainPlace, certificateData } from '../../analysis/certificate/certificateData.ts';
 import type { CertificateCheck, ChainCheck, StandingCheck } from './certificateCheck.ts';
 import { sha256Of } from './certificateFolder.ts';
 import type { CertificateLedger } from './certificateLedger.ts';
@@ -24,9 +25,28 @@ export type Knowledge = {
   readonly ledgers: readonly CertificateLedger[];
 };
 
-function parseData(json: Uint8Array): CertificateData | null {
+const shape = certificateData.shape;
+
+/** What verifying reads of a certificate. All else is covered by the signature, and a later version may hold more of it. */
+const verifiedData = z.looseObject({
+  format: shape.format,
+  number: shape.number,
+  title: shape.title,
+  outcome: shape.outcome,
+  isSpecimen: shape.isSpecimen,
+  issuedAtUtc: shape.issuedAtUtc,
+  signatory: shape.signatory,
+  pump: z.looseObject({ name: z.string(), serialNumber: z.string() }),
+  verification: z.looseObject({ cannotKnow: z.array(z.string()) }),
+  replaces: shape.replaces,
+  previous: shape.previous,
+  notices: shape.notices,
+});
+type VerifiedData = z.infer<typeof verifiedData>;
+
+function parseData(json: Uint8Array): VerifiedData | null {
   try {
-    const parsed = certificateData.safeParse(JSON.parse(Buffer.from(json).toString('utf8')));
+    const parsed = verifiedData.safeParse(JSON.parse(Buffer.from(json).toString('utf8')));
     return parsed.success ? parsed.data : null;
   } catch {
     return null;
@@ -34,8 +54,8 @@ function parseData(json: Uint8Array): CertificateData | null {
 }
 
 /** The first that knows; else what the nearest says. */
-function chainIn(ledgers: readonly CertificateLedger[], data: CertificateData): ChainCheck {
-  const checks = ledgers.map((ledger) => ledger.chainBefore(data));
+function chainIn(ledgers: readonly CertificateLedger[], place: ChainPlace): ChainCheck {
+  const checks = ledgers.map((ledger) => ledger.chainBefore(place));
   const known = checks.find(({ state }) => state !== 'not here') ?? checks[0];
   return known ?? { state: 'not here', text: 'What was filed before it is not looked for.' };
 }
@@ -54,7 +74,7 @@ async function standingIn(
 
 async function whole(
   path: string,
-  data: CertificateData,
+  data: VerifiedData,
   json: Uint8Array,
   certificate: X509Certificate,
   { knownKeys, ledgers }: Knowledge,
@@ -76,7 +96,7 @@ async function whole(
     signedBy: { subject: certificate.subject.replaceAll('\n', ', '), certificateSha256 },
     isKeyKnown: knownKeys.has(certificateSha256),
     replaces: data.replaces,
-    chain: chainIn(ledgers, data),
+    chain: chainIn(ledgers, { previous: data.previous, notices: data.notices }),
     standing: await standingIn(ledgers, data.number, jsonSha256),
     cannotKnow: data.verification.cannotKnow,
   };

@@ -241,6 +241,34 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
       }),
     );
 
+  const key = program.command('key').description("the workshop's signing key");
+  const keyCommand = (name: string, description: string): Command =>
+    key.command(name).description(description).option('--json', 'one JSON document on stdout', false);
+  keyCommand('show', 'where it lies, and the fingerprint of its certificate').action(async ({ json }: Common) => {
+    const { exportKey } = await import('./key.ts');
+    exitCode = await exportKey(undefined, createSpeaker(json));
+  });
+  keyCommand('export', 'write its certificate, for those who verify')
+    .requiredOption('--out <file>', 'where it is written; never over another file')
+    .action(async ({ json, out }: Common & { readonly out: string }) => {
+      const { exportKey } = await import('./key.ts');
+      exitCode = await exportKey(out, createSpeaker(json));
+    });
+  keyCommand('protect', 'put it under the passphrase in SLIPWRIGHT_KEY_PASSPHRASE').action(async ({ json }: Common) => {
+    const { protect } = await import('./key.ts');
+    exitCode = protect(createSpeaker(json));
+  });
+  keyCommand('change', 'make a new one; the change is filed in the archive, signed by both')
+    .option('--archive <folder>', 'the archive', 'archive')
+    .requiredOption('--signatory <name>', 'who changes it')
+    .requiredOption('--reason <text>', 'why; it is kept')
+    .action((options: Common & { readonly signatory: string; readonly reason: string }) =>
+      withArchive(options, async (archive, speaker) => {
+        const { changeWorkshopKey } = await import('./key.ts');
+        return changeWorkshopKey(options, archive, speaker);
+      }),
+    );
+
   command('tag <number>', "a small PDF to tie on the pump: the certificate's six numbers that matter")
     .requiredOption('--out <file>', 'where it is written; never over another file')
     .action((number: string, options: Common & TagOptions) =>

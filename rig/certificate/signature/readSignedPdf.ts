@@ -1,9 +1,14 @@
 import { inflateSync } from 'node:zlib';
 
 const HEX = /^[0-9a-f]+$/;
-const BYTE_RANGE = /\/ByteRange \[0 (\d{1,10}) (\d{1,10}) (\d{1,10})\]/g;
-const EMBEDDED_FILE =
-  /<<\n\/Type \/EmbeddedFile\n[^\0]{0,500}?\/Length (\d{1,9})\n(?:\/Filter \/FlateDecode\n)?>>\nstream\n/g;
+/** Where to look, and what must stand there. */
+const BYTE_RANGE = { mark: '/ByteRange [', whole: /^\/ByteRange \[0 (\d{1,10}) (\d{1,10}) (\d{1,10})\]/ } as const;
+const EMBEDDED_FILE = {
+  mark: '<<\n/Type /EmbeddedFile\n',
+  whole: /^<<\n\/Type \/EmbeddedFile\n[^\0]{0,500}?\/Length (\d{1,9})\n(?:\/Filter \/FlateDecode\n)?>>\nstream\n/,
+} as const;
+/** Longer than either of them is [bytes]. */
+const LONGEST_MARK = 700;
 
 /** No certificate's data come near this; a small stream that swells past it is refused. */
 const MOST_ATTACHED_BYTES = 64 * 1024 * 1024;
@@ -15,14 +20,22 @@ export type SignedPdf = {
   readonly signature: Uint8Array;
 };
 
-function onlyMatch(text: string, pattern: RegExp): RegExpExecArray | null {
-  const [first, ...others] = [...text.matchAll(pattern)];
+type Found = { readonly at: number; readonly match: RegExpExecArray };
+
+/** The one place where a mark stands as it must; null where it stands nowhere or more than once. */
+function onlyMatch(bytes: Buffer, { mark, whole }: { readonly mark: string; readonly whole: RegExp }): Found | null {
+  const found: Found[] = [];
+  for (let at = bytes.indexOf(mark); at !== -1; at = bytes.indexOf(mark, at + 1)) {
+    const match = whole.exec(bytes.toString('latin1', at, at + LONGEST_MARK));
+    if (match !== null) found.push({ at, match });
+  }
+  const [first, ...others] = found;
   return first === undefined || others.length > 0 ? null : first;
 }
 
 /** Whether a PDF claims to be signed at all. */
 export function hasByteRange(file: Uint8Array): boolean {
-  return Buffer.from(file).includes('/ByteRange [');
+  return Buffer.from(file.buffer, file.byteOffset, file.byteLength).includes(BYTE_RANGE.mark);
 }
 
 /** Total length of a DER value by its own head: SEQUENCE, long form of two length octets as every signature of ours has. */
@@ -40,9 +53,9 @@ function derLength(bytes: Uint8Array): number | null {
  * @returns null where anything is otherwise [-]
  */
 export function readSignedPdf(file: Uint8Array): SignedPdf | null {
-  const bytes = Buffer.from(file);
-  const range = onlyMatch(bytes.toString('latin1'), BYTE_RANGE);
-  if (range === null) return null;
+  const bytes = Buffer.from(file.buffer, file.byteOffset, file.byteLength);
+  const range = onlyMatch(bytes, BYTE_RANGE)?.match;
+  if (range === undefined) return null;
   const [start, end, rest] = [Number(range[1]), Number(range[2]), Number(range[3])];
   if (start < 1 || end <= start + 2 || end + rest !== bytes.length) return null;
   const hex = bytes.toString('latin1', start + 1, end - 1);
@@ -64,12 +77,13 @@ export function readSignedPdf(file: Uint8Array): SignedPdf | null {
  * @returns the attached bytes; null where there is not exactly one that can be unpacked [-]
  */
 export function readAttachment(file: Uint8Array): Uint8Array | null {
-  const bytes = Buffer.from(file);
-  const head = onlyMatch(bytes.toString('latin1'), EMBEDDED_FILE);
+  const bytes = Buffer.from(file.buffer, file.byteOffset, file.byteLength);
+  const head = onlyMatch(bytes, EMBEDDED_FILE);
   if (head === null) return null;
-  const from = head.index + head[0].length;
-  const packed = bytes.subarray(from, from + Number(head[1]));
-  if (!head[0].includes('/FlateDecode')) return packed;
+  const [text, length] = head.match;
+  const from = head.at + text.length;
+  const packed = bytes.subarray(from, from + Number(length));
+  if (!text.includes('/FlateDecode')) return packed;
   try {
     return inflateSync(packed, { maxOutputLength: MOST_ATTACHED_BYTES });
   } catch {
