@@ -58,7 +58,12 @@ export function RecordPlot(plot: {
         </p>
       </TimeControls>
       <figure class="record" ref={figure} data-testid="record">
-        <div ref={ref} data-drawing data-rows={window?.rowCount}>
+        <div
+          ref={ref}
+          data-drawing
+          data-rows={window?.rowCount}
+          data-span={window === null ? undefined : `${window.fromS} ${window.toS}`}
+        >
           {widthPx > 0 && (
             <TimeBands
               widthPx={widthPx}
