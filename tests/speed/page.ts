@@ -81,10 +81,11 @@ async function firstLoad(browser: Browser, base: string): Promise<{ readonly kB:
 
 /** Milliseconds from the next click until `isThere`, looked at before every frame, holds and that frame is drawn. */
 async function clickedUntil(page: Page, isThere: string, click: () => Promise<void>): Promise<number> {
-  await page.evaluate(`globalThis.waited = new Promise((resolve) => addEventListener('click', (event) => {
+  // Nothing is awaited here: the promise is of a click that is still to come.
+  await page.evaluate(`void (globalThis.waited = new Promise((resolve) => addEventListener('click', (event) => {
     const look = () => (${isThere} ? requestAnimationFrame(() => resolve(performance.now() - event.timeStamp)) : requestAnimationFrame(look));
     look();
-  }, { once: true, capture: true }))`);
+  }, { once: true, capture: true })))`);
   await click();
   return page.evaluate('globalThis.waited');
 }
