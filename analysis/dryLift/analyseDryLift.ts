@@ -8,7 +8,7 @@ import { type BlankedRefusal, blankedStarts } from './blankedStarts.ts';
 import { diagnoseStart, type NoPrimingDiagnosis } from './diagnosis/diagnoseStart.ts';
 import { type DryRunEstimate, estimateRun } from './estimateRun.ts';
 import { findStartEvents, type StartEvents } from './events/findStartEvents.ts';
-import { type FoundPriming, findPriming } from './findPriming.ts';
+import { type FoundPriming, findPriming, primingOf } from './findPriming.ts';
 import type { DryFitRefusal } from './fit/dryFitRefusal.ts';
 import { lowestSuctionPa } from './lowestSuction.ts';
 import { liftStart } from './recordedStarts.ts';
@@ -92,8 +92,11 @@ export function analyseDryLift(
   sweptVolume: Uncertain,
   base: readonly Source[],
 ): DryLiftAnalysis {
-  const found = findPriming(readings, run.bench, sweptVolume.value, run.setUp.deliveryLineVolumeM3);
   const events = findStartEvents(run, readings, sweptVolume.value);
+  // Without a start to be read, a missing flow meter is still the first thing to be told.
+  const found = events.ok
+    ? primingOf(events.value)
+    : findPriming(readings, run.bench, sweptVolume.value, run.setUp.deliveryLineVolumeM3);
   const common = { found, leftOut: 0, oilDensityKgPerM3: densityOf(run, readings) };
   const unread = ({ code, text }: DryLiftRefusal): DryLiftAnalysis => ({
     ...common,

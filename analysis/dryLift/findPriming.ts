@@ -4,8 +4,9 @@ import type { BenchRecord } from '../records/benchRecord.ts';
 import type { Measured } from '../records/fields.ts';
 import type { DryLiftRefusal } from '../result.ts';
 import { combine, type Source, type Uncertain } from '../uncertainty/source.ts';
-import { channelCourse } from './events/course.ts';
+import { channelCourse, statedLagS } from './events/course.ts';
 import { findDeliveryEvents, runsUntilS } from './events/deliveryEvents.ts';
+import type { StartEvents } from './events/findStartEvents.ts';
 import { findMotorStart } from './events/motorStart.ts';
 
 /** Priming as it was found; times in the run's elapsed time. */
@@ -19,15 +20,61 @@ export type FoundPriming = {
   readonly sources: readonly Source[];
 };
 
+const NO_FLOW: DryLiftRefusal = {
+  code: 'CHANNEL_MISSING',
+  channel: 'flow',
+  text: "Without the channel 'flow' nobody can say that oil was delivered for good: no lift is proven.",
+};
+
+/** What of a start tells whether and when it primed. */
+type Delivered = {
+  readonly motorStart: Uncertain;
+  readonly speedRevPerS: number;
+  readonly runsUntilS: number;
+  /** Null: it never came. */
+  readonly sustainedDelivery: Uncertain | null;
+  /** Of both times, and others besides. */
+  readonly sources: readonly Source[];
+};
+
+function primingFrom(delivered: Delivered): Outcome<FoundPriming, DryLiftRefusal> {
+  const { motorStart, speedRevPerS, runsUntilS: untilS, sustainedDelivery, sources } = delivered;
+  const common = { motorStartS: motorStart.value, speedRevPerS };
+  if (sustainedDelivery === null) {
+    // A motor at rest lifts nothing: the watch ends with it.
+    return yes({ ...common, arrival: { primed: false, watchedForS: untilS - motorStart.value }, sources: [] });
+  }
+  if (sustainedDelivery.value <= motorStart.value) {
+    return no({
+      code: 'FLOW_BEFORE_START',
+      text: 'Oil was flowing before the motor started: the pump was not dry, or the flow channel has an offset.',
+    });
+  }
+  const primingTimeS = combine(sustainedDelivery.value - motorStart.value, [
+    { input: sustainedDelivery, derivative: 1 },
+    { input: motorStart, derivative: -1 },
+  ]);
+  return yes({
+    ...common,
+    arrival: { primed: true, sustainedDeliveryS: sustainedDelivery.value, primingTimeS },
+    sources: sources.filter(({ id }) => primingTimeS.sensitivities[id] !== undefined),
+  });
+}
+
 /**
- * Lag of a channel as the bench record states it.
+ * Priming by the events of a start that were found already.
  *
- * @param bench - bench record [-]
- * @param channel - which [-]
- * @returns its lag; 0 for a channel that the bench has not [s]
+ * @param events - of the start [s]
+ * @returns as {@link findPriming} [s]
  */
-export function statedLagS(bench: BenchRecord, channel: 'speed' | 'flow' | 'suctionPressure'): number {
-  return bench.channels.find((entry) => entry.channel === channel)?.lagS ?? 0;
+export function primingOf(events: StartEvents): Outcome<FoundPriming, DryLiftRefusal> {
+  const { motorStart, sustainedDelivery } = events;
+  if (!sustainedDelivery.seen && sustainedDelivery.why.code === 'CHANNEL_MISSING') return no(NO_FLOW);
+  return primingFrom({
+    ...events,
+    motorStart: motorStart.atS,
+    sustainedDelivery: sustainedDelivery.seen ? sustainedDelivery.atS : null,
+  });
 }
 
 /**
@@ -50,42 +97,21 @@ export function findPriming(
   const flow = channelCourse(readings, 'flow');
   const start = findMotorStart(speed, statedLagS(bench, 'speed'));
   if (!start.ok && start.reason.code === 'CHANNEL_MISSING') return start;
-  if (flow.values.length < 3) {
-    return no({
-      code: 'CHANNEL_MISSING',
-      channel: 'flow',
-      text: "Without the channel 'flow' nobody can say that oil was delivered for good: no lift is proven.",
-    });
-  }
+  if (flow.values.length < 3) return no(NO_FLOW);
   if (!start.ok) return start;
   const { atS, runningRevPerS } = start.value;
-  const { sustainedDeliveryS, sources } = findDeliveryEvents(flow, speed, {
+  const delivery = findDeliveryEvents(flow, speed, {
     motorStartS: atS.value,
     runningRevPerS,
     sweptVolumeM3PerRev,
     lineVolume: deliveryLineVolume,
     flowLagS: statedLagS(bench, 'flow'),
   });
-  const common = { motorStartS: atS.value, speedRevPerS: runningRevPerS };
-  if (sustainedDeliveryS === null) {
-    // A motor at rest lifts nothing: the watch ends with it.
-    const watchedForS = runsUntilS(speed, runningRevPerS) - atS.value;
-    return yes({ ...common, arrival: { primed: false, watchedForS }, sources: [] });
-  }
-  if (sustainedDeliveryS.value <= atS.value) {
-    return no({
-      code: 'FLOW_BEFORE_START',
-      text: 'Oil was flowing before the motor started: the pump was not dry, or the flow channel has an offset.',
-    });
-  }
-  const primingTimeS = combine(sustainedDeliveryS.value - atS.value, [
-    { input: sustainedDeliveryS, derivative: 1 },
-    { input: atS, derivative: -1 },
-  ]);
-  const used = [...start.value.sources, ...sources].filter(({ id }) => primingTimeS.sensitivities[id] !== undefined);
-  return yes({
-    ...common,
-    arrival: { primed: true, sustainedDeliveryS: sustainedDeliveryS.value, primingTimeS },
-    sources: used,
+  return primingFrom({
+    motorStart: atS,
+    speedRevPerS: runningRevPerS,
+    runsUntilS: runsUntilS(speed, runningRevPerS),
+    sustainedDelivery: delivery.sustainedDeliveryS,
+    sources: [...start.value.sources, ...delivery.sources],
   });
 }

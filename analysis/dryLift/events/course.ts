@@ -1,6 +1,7 @@
 import { median } from 'simple-statistics';
 import type { ChannelName } from '../../channels.ts';
 import { QUALITY, type Readings } from '../../readings.ts';
+import type { BenchRecord } from '../../records/benchRecord.ts';
 
 /** Good values of a channel with their times, oldest first. */
 export type Course = { readonly timesS: readonly number[]; readonly values: readonly number[] };
@@ -28,6 +29,17 @@ export function channelCourse(readings: Readings, channel: ChannelName): Course 
     values.push(column.values[index] ?? Number.NaN);
   }
   return { timesS, values };
+}
+
+/**
+ * Lag of a channel as the bench record states it.
+ *
+ * @param bench - bench record [-]
+ * @param channel - which [-]
+ * @returns its lag; 0 for a channel that the bench has not [s]
+ */
+export function statedLagS(bench: BenchRecord, channel: 'speed' | 'flow' | 'suctionPressure'): number {
+  return bench.channels.find((entry) => entry.channel === channel)?.lagS ?? 0;
 }
 
 /**
