@@ -109,3 +109,20 @@ export type BadLines = {
 };
 
 export const NO_BAD_LINES: BadLines = { elapsedS: new Float64Array(0), kinds: new Uint8Array(0) };
+
+/**
+ * Where a time stands among others, found by halving.
+ *
+ * @param timesS - never decreasing [s]
+ * @param timeS - looked for [s]
+ * @returns the first place at or after it; how many there are where all are before it [-]
+ */
+export function firstAtOrAfter(timesS: ArrayLike<number>, timeS: number): number {
+  let [low, high] = [0, timesS.length];
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((timesS[middle] ?? Number.NaN) < timeS) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}

@@ -1,6 +1,6 @@
 import { CHANNEL_NAMES, type ChannelName } from './channels.ts';
 import { type BlockExtremes, blockExtremes, extremeRows } from './extremeRows.ts';
-import { BAD_LINE_KINDS, type BadLineKind, type BadLines, type Readings } from './readings.ts';
+import { BAD_LINE_KINDS, type BadLineKind, type BadLines, firstAtOrAfter, type Readings } from './readings.ts';
 
 /** A run's readings with what finds their extremes quickly. */
 export type SearchedReadings = {
@@ -49,30 +49,18 @@ export function searchedReadings(readings: Readings, badLines: BadLines): Search
   return { readings, blocks, badLines };
 }
 
-/** First row at or after a time. */
-function rowAt(elapsedS: Float64Array, timeS: number): number {
-  let low = 0;
-  let high = elapsedS.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((elapsedS[middle] ?? 0) < timeS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Rows where dots begin, the end behind the last; a dot without a reading begins where the next does. */
 function dotEdges(elapsedS: Float64Array, from: number, to: number, fromS: number, dotS: number, dots: number) {
   const edges = [from];
   for (let dot = 1; dot < dots; dot += 1) {
-    edges.push(Math.min(to, Math.max(edges.at(-1) ?? from, rowAt(elapsedS, fromS + dot * dotS))));
+    edges.push(Math.min(to, Math.max(edges.at(-1) ?? from, firstAtOrAfter(elapsedS, fromS + dot * dotS))));
   }
   return [...edges, to];
 }
 
 function marksOf({ elapsedS, kinds }: BadLines, fromS: number, toS: number, dotS: number): readonly BadLineMark[] {
   const marks: { dot: number; elapsedS: number; count: number; kinds: (BadLineKind | 'reconnected')[] }[] = [];
-  for (let at = rowAt(elapsedS, fromS); at < elapsedS.length; at += 1) {
+  for (let at = firstAtOrAfter(elapsedS, fromS); at < elapsedS.length; at += 1) {
     const timeS = elapsedS[at] ?? 0;
     if (timeS > toS) break;
     const kind = BAD_LINE_KINDS[kinds[at] ?? 0] ?? 'reconnected';
@@ -106,8 +94,8 @@ export function readingsWindow(searched: SearchedReadings, fromS: number, toS: n
   if (!(dots >= 1)) throw new RangeError(`dots: ${dots}, expected 1 or more`);
   const { readings, blocks, badLines } = searched;
   const { elapsedS } = readings;
-  const first = rowAt(elapsedS, fromS);
-  let behind = rowAt(elapsedS, toS);
+  const first = firstAtOrAfter(elapsedS, fromS);
+  let behind = firstAtOrAfter(elapsedS, toS);
   while (elapsedS[behind] === toS) behind += 1;
   const from = Math.max(0, first - 1);
   const to = Math.min(elapsedS.length, behind + 1);

@@ -1,4 +1,5 @@
 import { mean, median } from 'simple-statistics';
+import { evenly } from '../evenly.ts';
 import { decimalsFor, formatProbability, printFixed, printRpm } from '../formatStated.ts';
 import type { HoldState } from '../steady/holdState.ts';
 import type { Uncertain } from '../uncertainty/source.ts';
@@ -42,10 +43,6 @@ function quadraticForm(matrix: readonly (readonly number[])[], a: readonly numbe
     (sum, row, i) => sum + (a[i] ?? 0) * row.reduce((inner, entry, j) => inner + entry * (b[j] ?? 0), 0),
     0,
   );
-}
-
-function gridOf([low, high]: readonly [number, number]): readonly number[] {
-  return Array.from({ length: GRID }, (_, index) => low + ((high - low) * index) / (GRID - 1));
 }
 
 function textOf(goal: Goal, next: Omit<NextHold, 'text'>): string {
@@ -116,8 +113,8 @@ export function nextBestHold(
     densityKgPerM3: mean(holds.map((hold) => hold.densityKgPerM3.value)),
   };
   let best = { speedRevPerS: reach.speedRevPerS[0], differentialPressurePa: reach.differentialPressurePa[0], gain: -1 };
-  for (const speedRevPerS of gridOf(reach.speedRevPerS)) {
-    for (const differentialPressurePa of gridOf(reach.differentialPressurePa)) {
+  for (const speedRevPerS of evenly(...reach.speedRevPerS, GRID)) {
+    for (const differentialPressurePa of evenly(...reach.differentialPressurePa, GRID)) {
       const x = gradientOf({ speedRevPerS, differentialPressurePa, ...oil });
       const shared = quadraticForm(fit.covariance, gradient, x);
       const gain = (weight * shared ** 2) / (1 + weight * quadraticForm(fit.covariance, x, x));

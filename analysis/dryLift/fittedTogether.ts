@@ -1,3 +1,4 @@
+import { evenly } from '../evenly.ts';
 import { no, type Outcome, yes } from '../outcome.ts';
 import type { Readings } from '../readings.ts';
 import type { DryTogether } from '../resultSchema/dryTogetherSchema.ts';
@@ -35,10 +36,6 @@ function capacityOf(of: AnalysedDryRun, delivery: AnalysedDryRun | null): DryFit
   const law = delivery?.result.delivery?.law;
   if (law?.ok === true) return { m3PerRev: law.value.uncertain.derivedCapacityM3PerRev, basis: 'derived' };
   return { m3PerRev: of.result.theory.sweptVolume, basis: 'geometry' };
-}
-
-function evenly(from: number, to: number, count: number): readonly number[] {
-  return Array.from({ length: count }, (_, index) => from + ((to - from) * index) / (count - 1));
 }
 
 function limitAgainstSpeed(

@@ -1,4 +1,5 @@
 import { certainPoint, lawFlow, lawRegressors } from '../delivery/slipLaw.ts';
+import { evenly } from '../evenly.ts';
 import { LAW_TERMS } from '../result.ts';
 import { exactly, type SourceTable, type Uncertain } from '../uncertainty/source.ts';
 import type { ClearanceChange } from './clearanceChange.ts';
@@ -47,7 +48,7 @@ export type EfficiencyMap = {
 function stepsOf(name: string, { from, to, count }: MapAxis): readonly number[] {
   if (!(Number.isInteger(count) && count >= 2)) throw new RangeError(`${name}.count: ${count}, expected 2 or more`);
   if (!(from < to)) throw new RangeError(`${name}: from ${from} to ${to}, expected rising`);
-  return Array.from({ length: count }, (_, index) => from + ((to - from) * index) / (count - 1));
+  return evenly(from, to, count);
 }
 
 /**

@@ -14,6 +14,18 @@ export type BenchLimit = {
   readonly whose: string;
 };
 
+/**
+ * Whether a value lies beyond a limit.
+ *
+ * @param limit - of a channel [-]
+ * @param value - of that channel [its SI unit]
+ * @returns whether it is passed; a value that stands at the limit has not passed it [-]
+ */
+export function isPast(limit: BenchLimit, value: number): boolean {
+  const { atMost, atLeast } = limit;
+  return (atMost !== null && value > atMost) || (atLeast !== null && value < atLeast);
+}
+
 /** The shaft may run so much faster than its record says before it is said: instruments scatter [1]. */
 const OVER_SPEED = 1.03;
 

@@ -1,7 +1,7 @@
 import type { ChannelName } from '../channels.ts';
 import { QUALITY } from '../readings.ts';
 import type { RunRecord } from '../records/runRecord.ts';
-import { type BenchLimit, benchLimits, dryCaseLimit } from './benchLimits.ts';
+import { type BenchLimit, benchLimits, dryCaseLimit, isPast } from './benchLimits.ts';
 import type { ReadingRow } from './readingWindow.ts';
 
 /** A limit that was passed. It stays listed when the reading is back, until the run ends. */
@@ -24,10 +24,6 @@ export type BenchWatch = {
 
 /** One wild reading warns of nothing, so many in a row do [1]. */
 const IN_A_ROW = 3;
-
-function isPast({ atMost, atLeast }: BenchLimit, value: number): boolean {
-  return (atMost !== null && value > atMost) || (atLeast !== null && value < atLeast);
-}
 
 function farther(limit: BenchLimit, a: number, b: number): number {
   return limit.atMost === null ? Math.min(a, b) : Math.max(a, b);

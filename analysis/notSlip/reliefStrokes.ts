@@ -1,6 +1,6 @@
 import { mean } from 'simple-statistics';
 import { CHANNELS } from '../channels.ts';
-import { type Column, QUALITY, type Readings } from '../readings.ts';
+import { type Column, firstAtOrAfter, QUALITY, type Readings } from '../readings.ts';
 import type { BenchRecord } from '../records/benchRecord.ts';
 
 /** A quarter second of a relief run. */
@@ -39,16 +39,6 @@ function meanBetween(elapsedS: Float64Array, column: Column, fromS: number, toS:
     count += 1;
   }
   return count > 0 ? total / count : Number.NaN;
-}
-
-function indexAt(elapsedS: Float64Array, atS: number): number {
-  let [low, high] = [0, elapsedS.length];
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((elapsedS[middle] ?? Number.NaN) < atS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function median(values: readonly number[]): number {
@@ -97,7 +87,7 @@ export function reliefStrokes(
     bench.channels.find((candidate) => candidate.channel === channel)?.lagS ?? 0;
   const blockMean = (channel: StrokeChannel, fromS: number): number => {
     const startS = fromS + lagOf(channel);
-    return meanBetween(elapsedS, columns[channel], startS, startS + BLOCK_S, indexAt(elapsedS, startS));
+    return meanBetween(elapsedS, columns[channel], startS, startS + BLOCK_S, firstAtOrAfter(elapsedS, startS));
   };
   const blockCount = Math.floor((elapsedS.at(-1) ?? 0) / BLOCK_S);
   const blocks = Array.from({ length: blockCount }, (_, index) => {

@@ -1,6 +1,6 @@
 import type { ChannelName } from '../../../analysis/channels.ts';
 import { printedUnit } from '../../../analysis/formatStated.ts';
-import type { BenchLimit } from '../../../analysis/guide/benchLimits.ts';
+import { type BenchLimit, isPast } from '../../../analysis/guide/benchLimits.ts';
 import type { GuideState, Stillness } from '../../../analysis/guide/guideState.ts';
 import { latestReading } from '../live/liveBench.ts';
 import { CHANNEL_DISPLAY, CHANNEL_ORDER, shownText } from '../words/channelDisplay.ts';
@@ -14,10 +14,6 @@ const SHAPES: Readonly<Record<Stillness, string>> = {
   falling: '↘',
   missing: '',
 };
-
-function isPast({ atMost, atLeast }: BenchLimit, value: number): boolean {
-  return (atMost !== null && value > atMost) || (atLeast !== null && value < atLeast);
-}
 
 function Reading(reading: {
   readonly channel: ChannelName;

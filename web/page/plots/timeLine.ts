@@ -1,25 +1,14 @@
+import { firstAtOrAfter } from '../../../analysis/readings.ts';
 import type { TimeSpan } from './timeSpan.ts';
 
 type Values = { readonly elapsedS: readonly number[]; readonly values: readonly (number | null)[] };
-
-/** First place at or after a time. */
-function placeOf(elapsedS: readonly number[], timeS: number): number {
-  let low = 0;
-  let high = elapsedS.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((elapsedS[middle] ?? 0) < timeS) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
 
 /** Lowest and highest within a span of time, with some air, and never less than the least span apart. */
 export function spanOfValues(series: readonly Values[], span: TimeSpan, leastSpan: number): readonly [number, number] {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const { elapsedS, values } of series) {
-    const end = placeOf(elapsedS, span[1]);
-    for (let at = Math.max(0, placeOf(elapsedS, span[0]) - 1); at <= end; at += 1) {
+    const end = firstAtOrAfter(elapsedS, span[1]);
+    for (let at = Math.max(0, firstAtOrAfter(elapsedS, span[0]) - 1); at <= end; at += 1) {
       const value = values[at];
       if (value === null || value === undefined) continue;
       if (value < low) low = value;
@@ -40,10 +29,10 @@ export function linePath(
   y: (value: number) => number,
 ): string {
   const [fromS, toS] = span;
-  const end = Math.min(elapsedS.length - 1, placeOf(elapsedS, toS));
+  const end = Math.min(elapsedS.length - 1, firstAtOrAfter(elapsedS, toS));
   const parts: string[] = [];
   let pen = 'M';
-  for (let at = Math.max(0, placeOf(elapsedS, fromS) - 1); at <= end; at += 1) {
+  for (let at = Math.max(0, firstAtOrAfter(elapsedS, fromS) - 1); at <= end; at += 1) {
     const value = values[at];
     const timeS = elapsedS[at] ?? 0;
     if (value === null || value === undefined) {
