@@ -1,57 +1,36 @@
-import { useState } from 'preact/hooks';
 import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
 import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { CertificateListEntry, RunListEntry } from '../../api.ts';
-import { useDraft } from '../forms/draft.ts';
 import { TickOf, WordsInput } from '../forms/Fields.tsx';
-import { FormEnd, focusFirstWrong } from '../forms/FormEnd.tsx';
-import type { FormState } from '../forms/formState.ts';
+import { FormEnd } from '../forms/FormEnd.tsx';
+import type { Draft } from '../forms/formState.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited } from '../shell/Entry.tsx';
 import { address, goTo } from '../shell/route.ts';
-import { useAction } from '../shell/useAction.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { wallTime } from '../words/moments.ts';
-import { unitSystem } from '../words/unitSystem.ts';
+import { useNoticeForm } from './useNoticeForm.ts';
 
 type Props = { readonly data: CertificateData; readonly onReplaced: (listed: CertificateListEntry) => void };
 
 function FormOf({ data, onReplaced, runs }: Props & { readonly runs: readonly RunListEntry[] }) {
-  const draft = useDraft(`replace.${data.number}`);
-  const action = useAction();
-  const [wasTried, setTried] = useState(false);
   const before = new Set(data.runs.map(({ id }) => id));
-  const isTicked = ({ id }: RunListEntry): boolean =>
-    (draft.text(`run.${id}`) ?? (before.has(id) ? 'yes' : 'no')) === 'yes';
-  const chosen = runs.filter(isTicked).map(({ id }) => id);
-  const signatory = (draft.text('signatory') ?? data.signatory).trim();
-  const reason = (draft.text('reason') ?? '').trim();
-  const wrong: Record<string, string> = {};
-  if (signatory === '') wrong.signatory = 'is needed';
-  if (reason === '') wrong.reason = 'is needed: it is printed on the new certificate';
-  if (chosen.length === 0) wrong.runs = 'the new certificate rests on one run at least';
-  const form: FormState = {
-    draft,
-    system: unitSystem.value,
-    before: (name) => (name === 'signatory' ? data.signatory : null),
-    refused: wasTried ? wrong : {},
-    wasTried,
-  };
-  const replace = (event: SubmitEvent): void => {
-    event.preventDefault();
-    setTried(true);
-    if (Object.keys(wrong).length > 0) {
-      if (event.currentTarget instanceof HTMLFormElement) focusFirstWrong(event.currentTarget);
-      return;
-    }
-    action.run(async () => {
-      const filed = await ask.fileCertificate({ runIds: chosen, signatory, replaces: { number: data.number, reason } });
-      draft.clear();
-      const listed = (await ask.certificates()).find(({ number }) => number === data.number);
-      if (listed !== undefined) onReplaced(listed);
-      goTo(address.certificate(filed.number));
-    });
-  };
+  const chosenBy = (draft: Draft): readonly string[] =>
+    runs.map(({ id }) => id).filter((id) => (draft.text(`run.${id}`) ?? (before.has(id) ? 'yes' : 'no')) === 'yes');
+  const { form, action, signatory, reason, doing } = useNoticeForm(
+    `replace.${data.number}`,
+    data,
+    'on the new certificate',
+    (draft) => (chosenBy(draft).length === 0 ? { runs: 'the new certificate rests on one run at least' } : {}),
+  );
+  const replace = doing(async () => {
+    const runIds = chosenBy(form.draft);
+    const filed = await ask.fileCertificate({ runIds, signatory, replaces: { number: data.number, reason } });
+    form.draft.clear();
+    const listed = (await ask.certificates()).find(({ number }) => number === data.number);
+    if (listed !== undefined) onReplaced(listed);
+    goTo(address.certificate(filed.number));
+  });
   return (
     <form onSubmit={replace} noValidate data-testid="replace">
       <fieldset>
@@ -71,7 +50,7 @@ function FormOf({ data, onReplaced, runs }: Props & { readonly runs: readonly Ru
         <WordsInput form={form} name="signatory" label="signed by" />
       </div>
       <FormEnd
-        draft={draft}
+        draft={form.draft}
         action={action}
         label={`File a certificate in place of ${data.number}`}
         wrong={form.refused}

@@ -1,15 +1,10 @@
-import { useState } from 'preact/hooks';
 import { printedUnit } from '../../../analysis/formatStated.ts';
 import { type BenchChannel, calibration } from '../../../analysis/records/benchRecord.ts';
-import { useDraft } from '../forms/draft.ts';
 import { ChoiceOf, QuantityInput, WordsInput } from '../forms/Fields.tsx';
-import { FormEnd, focusFirstWrong } from '../forms/FormEnd.tsx';
-import type { FormState } from '../forms/formState.ts';
-import { parseTree } from '../forms/parseRecord.ts';
+import { FormEnd } from '../forms/FormEnd.tsx';
+import { useRecordForm } from '../forms/useRecordForm.ts';
 import { ask } from '../shell/ask.ts';
-import { address, goTo } from '../shell/route.ts';
-import { useAction } from '../shell/useAction.ts';
-import { unitSystem } from '../words/unitSystem.ts';
+import { address } from '../shell/route.ts';
 import {
   calibrationBefore,
   calibrationTree,
@@ -29,32 +24,22 @@ const DEGREES = [
 
 /** A channel's new calibration; its points are fitted as they are typed. */
 export function CalibrationForm({ channel }: { readonly channel: BenchChannel }) {
-  const draft = useDraft(`calibration.${channel.channel}`);
-  const action = useAction();
-  const [refused, setRefused] = useState<FormState['refused']>({});
-  const [wasTried, setTried] = useState(false);
-  const form: FormState = { draft, system: unitSystem.value, before: calibrationBefore(channel), refused, wasTried };
+  const { form, action, onInput, filing } = useRecordForm(`calibration.${channel.channel}`, calibrationBefore(channel));
   const unit = printedUnit(channel.unit);
   const rows = Array.from({ length: rowCount(form, unit) }, (_, index) => pointFields(index, unit));
   const curve = typedCurve(form, unit);
 
-  const file = (event: SubmitEvent): void => {
-    event.preventDefault();
-    setTried(true);
-    const { tree, errors } = calibrationTree(form, channel, unit);
-    const read = parseTree(calibration, tree);
-    setRefused({ ...(read.ok ? {} : read.reason), ...errors });
-    if (event.currentTarget instanceof HTMLFormElement) focusFirstWrong(event.currentTarget);
-    if (!read.ok || Object.keys(errors).length > 0) return;
-    action.run(async () => {
-      await ask.calibrate({ channel: channel.channel, calibration: read.value });
-      draft.clear();
-      goTo(address.instruments);
-    });
-  };
+  const file = filing(
+    calibration,
+    () => calibrationTree(form, channel, unit),
+    async (record) => {
+      await ask.calibrate({ channel: channel.channel, calibration: record });
+      return address.instruments;
+    },
+  );
 
   return (
-    <form onSubmit={file} onInput={() => setRefused({})} noValidate data-testid="calibration-form">
+    <form onSubmit={file} onInput={onInput} noValidate data-testid="calibration-form">
       <div class="fields">
         <WordsInput
           form={form}
@@ -88,10 +73,10 @@ export function CalibrationForm({ channel }: { readonly channel: BenchChannel })
         </>
       )}
       <FormEnd
-        draft={draft}
+        draft={form.draft}
         action={action}
         label="File the calibration"
-        wrong={refused}
+        wrong={form.refused}
         shown={[
           'reference',
           'calibratedOn',

@@ -1,16 +1,12 @@
-import { useState } from 'preact/hooks';
 import { type PumpRecord, pumpRecord } from '../../../../analysis/records/pumpRecord.ts';
-import { useDraft } from '../../forms/draft.ts';
 import { ChoiceOf, QuantityInput, TickOf, WordsInput } from '../../forms/Fields.tsx';
-import { FormEnd, focusFirstWrong } from '../../forms/FormEnd.tsx';
+import { FormEnd } from '../../forms/FormEnd.tsx';
 import { type FormState, plainText } from '../../forms/formState.ts';
-import { parseTree } from '../../forms/parseRecord.ts';
 import { UnitSwitch } from '../../forms/UnitSwitch.tsx';
+import { useRecordForm } from '../../forms/useRecordForm.ts';
 import { ask } from '../../shell/ask.ts';
 import { Entry } from '../../shell/Entry.tsx';
-import { address, goTo } from '../../shell/route.ts';
-import { useAction } from '../../shell/useAction.ts';
-import { unitSystem } from '../../words/unitSystem.ts';
+import { address } from '../../shell/route.ts';
 import { DutyFields } from './DutyFields.tsx';
 import { GEOMETRY_KINDS, geometryFormOf } from './geometryFields.ts';
 import { DUTY_FIELDS_ASKED, MATERIALS, PUMP_TYPES, RELIEF_FIELD, RUNNING_FIELDS } from './pumpFields.ts';
@@ -46,33 +42,19 @@ function Materials({ form }: { readonly form: FormState }) {
 
 /** A pump's record, typed in: a new one, or the next version of one that is there. */
 export function PumpForm({ pump }: { readonly pump: PumpRecord | null }) {
-  const draft = useDraft(`pump.${pump?.id ?? 'new'}`);
-  const action = useAction();
-  const [refused, setRefused] = useState<FormState['refused']>({});
-  const [wasTried, setTried] = useState(false);
-  const form: FormState = { draft, system: unitSystem.value, before: pumpBefore(pump), refused, wasTried };
+  const { form, action, onInput, filing } = useRecordForm(`pump.${pump?.id ?? 'new'}`, pumpBefore(pump));
   const kind = plainText(form, 'geometry.kind', 'externalGear');
   const { asked, ticks, texts, type } = geometryFormOf(kind);
   const geometry = geometryTree(form, kind).tree;
 
-  const file = (event: SubmitEvent): void => {
-    event.preventDefault();
-    setTried(true);
-    if (event.currentTarget instanceof HTMLFormElement) focusFirstWrong(event.currentTarget);
-    const { tree, errors } = pumpTree(form, kind, pump);
-    const read = parseTree(pumpRecord, tree);
-    const wrong = { ...(read.ok ? {} : read.reason), ...errors };
-    setRefused(wrong);
-    if (!read.ok || Object.keys(errors).length > 0) return;
-    action.run(async () => {
-      const filed = await ask.savePump(read.value);
-      draft.clear();
-      goTo(address.pump(filed.id));
-    });
-  };
+  const file = filing(
+    pumpRecord,
+    () => pumpTree(form, kind, pump),
+    async (record) => address.pump((await ask.savePump(record)).id),
+  );
 
   return (
-    <form onSubmit={file} onInput={() => setRefused({})} noValidate data-testid="pump-form">
+    <form onSubmit={file} onInput={onInput} noValidate data-testid="pump-form">
       <Entry head="Identity">
         <div class="fields">
           <WordsInput form={form} name="name" label="what it is called" help="such as: bearing feed pump" />
@@ -132,10 +114,10 @@ export function PumpForm({ pump }: { readonly pump: PumpRecord | null }) {
         <DutyFields form={form} />
       </Entry>
       <FormEnd
-        draft={draft}
+        draft={form.draft}
         action={action}
         label={pump === null ? 'File the pump record' : `File as version ${pump.version + 1}`}
-        wrong={refused}
+        wrong={form.refused}
         shown={shownFields(kind)}
         other={
           <a href={pump === null ? address.pumps : address.pump(pump.id)} class="field-help">

@@ -1,17 +1,14 @@
-import { useState } from 'preact/hooks';
 import type { PumpRecord } from '../../../../analysis/records/pumpRecord.ts';
 import { type StripSheet, stripSheet } from '../../../../analysis/records/stripSheet.ts';
-import { useDraft } from '../../forms/draft.ts';
 import { ChoiceOf, QuantityInput, TickOf, WordsInput } from '../../forms/Fields.tsx';
-import { FormEnd, focusFirstWrong } from '../../forms/FormEnd.tsx';
+import { FormEnd } from '../../forms/FormEnd.tsx';
 import type { FormState } from '../../forms/formState.ts';
 import { parseTree } from '../../forms/parseRecord.ts';
 import { UnitSwitch } from '../../forms/UnitSwitch.tsx';
+import { useRecordForm } from '../../forms/useRecordForm.ts';
 import { ask } from '../../shell/ask.ts';
 import { Entry } from '../../shell/Entry.tsx';
-import { address, goTo } from '../../shell/route.ts';
-import { useAction } from '../../shell/useAction.ts';
-import { unitSystem } from '../../words/unitSystem.ts';
+import { address } from '../../shell/route.ts';
 import { SumsAndSlip } from './StripSums.tsx';
 import {
   BACKLASH,
@@ -66,32 +63,23 @@ function Section({ form, section }: { readonly form: FormState; readonly section
 
 /** What a pump measured apart, and how it went back together; the sums and the slip they predict stand below as it is typed. */
 export function StripForm({ pump, sheet }: { readonly pump: PumpRecord; readonly sheet: StripSheet | null }) {
-  const draft = useDraft(`strip.${pump.id}`);
-  const action = useAction();
-  const [refused, setRefused] = useState<FormState['refused']>({});
-  const [wasTried, setTried] = useState(false);
-  const form: FormState = { draft, system: unitSystem.value, before: stripBefore(pump, sheet), refused, wasTried };
+  const { form, action, onInput, filing } = useRecordForm(`strip.${pump.id}`, stripBefore(pump, sheet));
   const { endFloat, tips, gaps } = chosenMethods(form, pump);
   const today = new Date().toISOString().slice(0, 10);
   const { tree, errors } = stripTree(form, pump, sheet, today);
   const live = parseTree(stripSheet, standIn(tree, today));
 
-  const file = (event: SubmitEvent): void => {
-    event.preventDefault();
-    setTried(true);
-    const read = parseTree(stripSheet, tree);
-    setRefused({ ...(read.ok ? {} : read.reason), ...errors });
-    if (event.currentTarget instanceof HTMLFormElement) focusFirstWrong(event.currentTarget);
-    if (!read.ok || Object.keys(errors).length > 0) return;
-    action.run(async () => {
-      await ask.saveStrip(read.value);
-      draft.clear();
-      goTo(address.pump(pump.id));
-    });
-  };
+  const file = filing(
+    stripSheet,
+    () => ({ tree, errors }),
+    async (record) => {
+      await ask.saveStrip(record);
+      return address.pump(pump.id);
+    },
+  );
 
   return (
-    <form onSubmit={file} onInput={() => setRefused({})} noValidate data-testid="strip-form">
+    <form onSubmit={file} onInput={onInput} noValidate data-testid="strip-form">
       <Entry head="The sheet">
         <div class="fields">
           <ChoiceOf form={form} name="occasion" label="occasion" choices={OCCASIONS} usual="as rebuilt" />
@@ -190,10 +178,10 @@ export function StripForm({ pump, sheet }: { readonly pump: PumpRecord; readonly
         )}
       </Entry>
       <FormEnd
-        draft={draft}
+        draft={form.draft}
         action={action}
         label="File the strip sheet"
-        wrong={refused}
+        wrong={form.refused}
         shown={[
           'measuredOn',
           'measuredBy',
