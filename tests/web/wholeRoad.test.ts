@@ -105,4 +105,39 @@ describe(`the whole road by clicking, in a real browser (seed ${SEED})`, () => {
     expect(await page.getByTestId('exclusions').textContent()).toContain('valve touched (invented)');
     expect(complaints).toEqual([]);
   }, 150_000);
+
+  it('puts another certificate in its place and withdraws that one; both ask for the reason first', async () => {
+    const year = new Date().getUTCFullYear();
+    const [first, second] = [`${year}-0001`, `${year}-0002`];
+    await page.goto(`${server.address}/#/certificates/${first}`);
+    await page.getByText('Another certificate is to take its place').click();
+    const replace = page.getByTestId('replace');
+    const sendReplacement = replace.getByRole('button', { name: `File a certificate in place of ${first}` });
+    await sendReplacement.click();
+    await replace.getByText('it is printed on the new certificate').waitFor();
+    await picture('certificate-replace');
+    await replace.getByLabel('why it is replaced').fill('one hold was taken out (invented)');
+    await sendReplacement.click();
+    await page.getByRole('heading', { name: second }).waitFor();
+    const certificates = join(folder, 'archive/certificates');
+    expect(await verifyCertificate(join(certificates, `${first}.pdf`))).toMatchObject({
+      standing: { state: 'replaced' },
+    });
+
+    await page.getByText('This certificate must not be relied on any more').click();
+    const withdraw = page.getByTestId('withdraw');
+    await withdraw.getByLabel('why it is withdrawn').fill('the wrong pump was on the bench (invented)');
+    const sendWithdrawal = withdraw.getByRole('button', { name: `Withdraw ${second}` });
+    await sendWithdrawal.click();
+    await withdraw.getByText('tick that it is meant').waitFor();
+    expect(existsSync(join(certificates, `${second}.withdrawn.json`))).toBe(false);
+    await withdraw.getByRole('checkbox').check();
+    await sendWithdrawal.click();
+    await page.getByText('the wrong pump was on the bench (invented)').first().waitFor();
+    await picture('certificate-withdrawn');
+    expect(await verifyCertificate(join(certificates, `${second}.pdf`))).toMatchObject({
+      standing: { state: 'withdrawn' },
+    });
+    expect(complaints).toEqual([]);
+  }, 60_000);
 });
