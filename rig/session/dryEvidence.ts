@@ -21,7 +21,7 @@ export type DryEvidence = {
 
 const DRY_KINDS: readonly string[] = ['dryLift', 'blanked'];
 
-/** Fits are kept while the program runs, by the runs that they are of. */
+/** Fits are kept while the program runs, by the runs that they are of and what was taken out of the delivery run's law. */
 const MOST_KEPT = 50;
 const kept = new Map<string, DryEvidence['together']>();
 
@@ -59,7 +59,8 @@ function together(archive: Archive, of: AnalysedDryRun, all: readonly AnalysedDr
   if (own?.ok === false) return own;
   const runs = runsToFit(of, all);
   const delivery = deliveryRunFor(of, all);
-  const key = [archive.directory, ...runs.map(({ run }) => run.id), delivery?.run.id ?? ''].join('|');
+  const capacityRests = delivery === null ? null : [delivery.run.id, delivery.result.exclusions];
+  const key = JSON.stringify([archive.directory, runs.map(({ run }) => run.id), capacityRests]);
   const known = kept.get(key);
   if (known !== undefined) return known;
   const read = runs.map((analysed) => {
