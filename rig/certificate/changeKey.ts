@@ -7,7 +7,7 @@ import { readRecordFile, recordText } from '../archive/recordFile.ts';
 import { syncFolder, writeWholeFile } from '../archive/wholeFile.ts';
 import { certificateFolder, nextPlace, noticeNames } from './certificateFolder.ts';
 import { type FilingArchive, utcSecond } from './fileCertificate.ts';
-import { fingerprintOf, NEXT_KEY_FILE, openKeys, WORKSHOP_KEY_FILE, type WorkshopKeys } from './keys.ts';
+import { fingerprintOf, NEXT_KEY_FILE, openKeys, subjectOf, WORKSHOP_KEY_FILE, type WorkshopKeys } from './keys.ts';
 import { signJws } from './signature/jws.ts';
 
 const KEY_NOTICE = /^key-(\d{4})\.json$/;
@@ -24,7 +24,7 @@ export type KeyChangeRequest = {
 
 function named(certificate: X509Certificate): KeyChangeData['before'] {
   return {
-    subject: certificate.subject.replaceAll('\n', ', '),
+    subject: subjectOf(certificate),
     certificateSha256: fingerprintOf(certificate),
     certificatePem: certificate.toString(),
   };

@@ -46,6 +46,11 @@ export function fingerprintOf(certificate: X509Certificate): string {
   return certificate.fingerprint256.replaceAll(':', '').toLowerCase();
 }
 
+/** Whom a certificate names, in one line. */
+export function subjectOf(certificate: X509Certificate): string {
+  return certificate.subject.replaceAll('\n', ', ');
+}
+
 /**
  * Opens the workshop's key; makes it at first use. It is one file, so that key and certificate are never apart.
  *

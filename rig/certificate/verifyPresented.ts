@@ -4,7 +4,7 @@ import { type ChainPlace, certificateData } from '../../analysis/certificate/cer
 import type { CertificateCheck, ChainCheck, StandingCheck } from './certificateCheck.ts';
 import { sha256Of } from './certificateFolder.ts';
 import type { CertificateLedger } from './certificateLedger.ts';
-import { fingerprintOf } from './keys.ts';
+import { fingerprintOf, subjectOf } from './keys.ts';
 import { verifyCms } from './signature/cms.ts';
 import { certificateInJws, verifyJws } from './signature/jws.ts';
 import { hasByteRange, readAttachment, readSignedPdf } from './signature/readSignedPdf.ts';
@@ -93,7 +93,7 @@ async function whole(
     pumpName: data.pump.name,
     serialNumber: data.pump.serialNumber,
     jsonSha256,
-    signedBy: { subject: certificate.subject.replaceAll('\n', ', '), certificateSha256 },
+    signedBy: { subject: subjectOf(certificate), certificateSha256 },
     isKeyKnown: knownKeys.has(certificateSha256),
     replaces: data.replaces,
     chain: chainIn(ledgers, { previous: data.previous, notices: data.notices }),

@@ -9,6 +9,7 @@ import {
   fingerprintOf,
   openKeys,
   protectKey,
+  subjectOf,
   WORKSHOP_KEY_FILE,
 } from '../certificate/keys.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
@@ -28,7 +29,7 @@ export async function exportKey(out: string | undefined, speaker: Speaker): Prom
   if (out !== undefined) writeWholeFile(out, certificate.toString());
   const facts = {
     path,
-    subject: certificate.subject.replaceAll('\n', ', '),
+    subject: subjectOf(certificate),
     certificateSha256: fingerprintOf(certificate),
     validTo: certificate.validTo,
     ...(out === undefined ? {} : { out }),

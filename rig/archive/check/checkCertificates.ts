@@ -91,6 +91,7 @@ async function checkCertificate(
 /** Each certificate names the one before it and the notices since, by their hashes; two that name the same one divide the chain. */
 function checkChain(directory: string, chain: readonly CertificateData[], findings: Findings): void {
   const followers = new Map<string, string>();
+  const issuedAt = new Map(chain.map(({ number, issuedAtUtc }) => [number, issuedAtUtc]));
   for (const { number, previous, notices, issuedAtUtc } of chain) {
     const path = certificatePath(directory, number, 'json');
     const before = previous?.number ?? 'none';
@@ -102,7 +103,7 @@ function checkChain(directory: string, chain: readonly CertificateData[], findin
       findings.wrong(path, `${what}, as ${other} does: the chain is divided`);
     }
     checkPlace(directory, number, `certificate ${number}`, { previous, notices }, findings);
-    const previousIssue = chain.find((candidate) => candidate.number === before)?.issuedAtUtc;
+    const previousIssue = issuedAt.get(before);
     if (previousIssue !== undefined && Date.parse(issuedAtUtc) < Date.parse(previousIssue)) {
       const when = `issued ${issuedAtUtc}, before ${before} of ${previousIssue}, which it follows`;
       findings.note(path, `${when}: the clock of the machine had been set back, or was ahead before`);
