@@ -5,6 +5,7 @@ import { recordDryPump } from '../coverage/dryLiftRecord.ts';
 import { accepted } from '../support/accepted.ts';
 import { PLAIN_START } from '../support/inventedDryStart.ts';
 import { referenceLoop } from './stopwatch.ts';
+import { medianComputedS } from './timedProcess.ts';
 
 /**
  * How long a dry start takes: median of the processor's time for a call in milliseconds, and against a loop that never changes, measured in the
@@ -16,24 +17,15 @@ const RUNS = 9;
 const WARMING_RUNS = 3;
 const STARTS_IN_SERIES = 10;
 
-/** Time that this process computed, whatever else the machine did meanwhile [ms]. */
-function computedMs(): number {
-  const { user, system } = process.cpuUsage();
-  return (user + system) / 1e3;
-}
-
 /** Median over a few runs of so many calls each; runs before them warm the compiler up [ms a call]. */
 function medianMs(work: () => number, calls = 1): number {
-  const run = (): number => {
-    const begunMs = computedMs();
+  const run = (): void => {
     for (let call = 0; call < calls; call += 1) {
       if (!Number.isFinite(work())) throw new Error('a timed function gave no number');
     }
-    return (computedMs() - begunMs) / calls;
   };
   for (let warming = 0; warming < WARMING_RUNS; warming += 1) run();
-  const times = Array.from({ length: RUNS }, run).sort((a, b) => a - b);
-  return times[(RUNS - 1) / 2] ?? Number.NaN;
+  return (1e3 * medianComputedS(RUNS, run)) / calls;
 }
 
 const leaky = {

@@ -4,7 +4,9 @@ import { createApp } from '../../web/server/createApp.ts';
 import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { buildPage } from '../support/builtPage.ts';
-import { liveReadingsOf, OPEN_RUN, recordedRun, testDependencies } from '../support/webDependencies.ts';
+import { liveReadingsOf, recordedRun } from '../support/recordedRun.ts';
+import { OPEN_RUN } from '../support/rememberingSession.ts';
+import { testDependencies } from '../support/webDependencies.ts';
 
 /**
  * The bench place in a real browser while 1,000 readings come in a second: how long its main thread works in a frame, how

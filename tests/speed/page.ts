@@ -4,6 +4,7 @@ import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
+import { median } from 'simple-statistics';
 import { openArchive } from '../../rig/archive/openArchive.ts';
 import { archiveCabinet } from '../../web/server/archiveCabinet.ts';
 import { certificateFiling } from '../../web/server/certificateFiling.ts';
@@ -29,10 +30,6 @@ const PROJECT = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Seven looks, each closer or further on than the last. */
 const LOOKS = ['closer', 'closer', 'later', 'closer', 'closer', 'earlier', 'wider'] as const;
-
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
-}
 
 function tell(what: string, value: number, unit: string, limit: number | null): void {
   const isWithin = limit === null || value <= limit;

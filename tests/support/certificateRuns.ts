@@ -1,3 +1,5 @@
+import { buildCertificate, type CertificateRequest } from '../../analysis/certificate/buildCertificate.ts';
+import type { CertificateData } from '../../analysis/certificate/certificateData.ts';
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import type { DecimatedReadings } from '../../analysis/decimate.ts';
 import { fittedFlow } from '../../analysis/delivery/slipLaw.ts';
@@ -8,8 +10,10 @@ import { type RunRecord, runClosing, runRecord } from '../../analysis/records/ru
 import type { DemandVerdict, HoldResult, LawTerm, RunResult, SlipLaw } from '../../analysis/result.ts';
 import { exactly } from '../../analysis/uncertainty/source.ts';
 import type { Stated } from '../../analysis/uncertainty/stated.ts';
+import { accepted } from './accepted.ts';
 import { inventedBench } from './benchRecord.ts';
 import { INVENTED_ESTIMATE } from './inventedEstimate.ts';
+import { stated as withoutBudget } from './stated.ts';
 
 /**
  * Sealed runs with their results, written by hand for the certificate: an invented workshop that rebuilds the reduction
@@ -22,11 +26,7 @@ const BAROMETER_PA = 101_325;
 
 export function stated(value: number, standardUncertainty: number): Stated {
   return {
-    value,
-    standardUncertainty,
-    degreesOfFreedom: null,
-    coverageFactor: 2,
-    expandedUncertainty: 2 * standardUncertainty,
+    ...withoutBudget(value, standardUncertainty),
     budget: [
       {
         sourceId: 'flow.gain',
@@ -384,4 +384,24 @@ export function dryLiftReadings(): DecimatedReadings {
       flow: elapsedS.map((s) => (s < 9.2 ? 0 : 1.2e-4 * (1 - Math.exp(-(s - 9.2) / 0.3)))),
     },
   };
+}
+
+/** What a certificate on these runs is asked for. */
+export function certificateRequest(runs: readonly CertifiedRun[]): CertificateRequest {
+  return {
+    number: '2026-0001',
+    issuedAtUtc: '2026-06-12T09:00:00Z',
+    signatory: 'H. Wiese (invented)',
+    workshop: 'Kanalbau Gearbox Works (invented)',
+    replaces: null,
+    place: { previous: null, notices: [] },
+    handover: null,
+    programVersion: '0.1.0',
+    runs,
+  };
+}
+
+/** The certificate on these runs. */
+export function builtCertificate(runs: readonly CertifiedRun[]): CertificateData {
+  return accepted(buildCertificate(certificateRequest(runs)));
 }

@@ -1,14 +1,5 @@
 import type { DiagnosisResult } from '../../analysis/resultSchema/diagnosisSchema.ts';
-import type { Stated } from '../../analysis/uncertainty/stated.ts';
-
-const stated = (value: number, standardUncertainty: number): Stated => ({
-  value,
-  standardUncertainty,
-  degreesOfFreedom: null,
-  coverageFactor: 2,
-  expandedUncertainty: 2 * standardUncertainty,
-  budget: [],
-});
+import { stated } from './stated.ts';
 
 /** An invented failed start: the suction stalled at 1.9 kPa, and the pipe by itself lost 2 kPa in ten seconds. */
 export const INVENTED_DIAGNOSIS: DiagnosisResult = {

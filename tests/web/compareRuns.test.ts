@@ -1,43 +1,21 @@
-import type { Server } from 'node:http';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createApp } from '../../web/server/createApp.ts';
-import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
-import { launchBrowser } from '../support/browser.ts';
-import { buildPage } from '../support/builtPage.ts';
-import type { PracticeRun } from '../support/practiceRun.ts';
-import { recordedRun, testDependencies } from '../support/webDependencies.ts';
-import { expectSound, openPage } from './watchedPage.ts';
+import { describe, expect, it } from 'vitest';
+import { recordedRun, renamed } from '../support/recordedRun.ts';
+import { servePage } from './servedPage.ts';
+import { expectSound } from './watchedPage.ts';
 
-function named(recorded: PracticeRun, changes: Partial<PracticeRun['run']>): PracticeRun {
-  return { ...recorded, run: { ...recorded.run, ...changes } };
-}
-
-let browser: Browser;
-let server: Server;
-let base: string;
-
-beforeAll(async () => {
+const served = servePage(() => {
   const healthy = recordedRun('delivery', 'healthy');
-  const runs = [
-    named(recordedRun('delivery', 'worn'), { id: 'before', label: 'as found' }),
-    named(healthy, { id: 'after' }),
-    named(healthy, { id: 'sister', pump: { ...healthy.run.pump, id: 'sister-pump', serialNumber: 'KB-205' } }),
-    named(recordedRun('dryLift', 'healthy'), { id: 'dry' }),
+  return [
+    renamed(recordedRun('delivery', 'worn'), { id: 'before', label: 'as found' }),
+    renamed(healthy, { id: 'after' }),
+    renamed(healthy, { id: 'sister', pump: { ...healthy.run.pump, id: 'sister-pump', serialNumber: 'KB-205' } }),
+    renamed(recordedRun('dryLift', 'healthy'), { id: 'dry' }),
   ];
-  server = await listen(createApp(testDependencies(runs, await buildPage())), 0);
-  base = addressOf(server);
-  browser = await launchBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await closeServer(server);
 });
 
 describe('runs beside each other', () => {
   it('are chosen at a run and kept in the address; a worn pump before and after differs', async () => {
-    const watched = await openPage(browser, `${base}/#/runs/before`, 1440);
+    const watched = await served.open('#/runs/before', 1440);
     const { page } = watched;
     await page.getByLabel('compare with').selectOption('after');
     await page.getByRole('button', { name: 'Show beside each other' }).click();
@@ -54,7 +32,7 @@ describe('runs beside each other', () => {
   });
 
   it('say that the same readings mean no difference, for a sister pump too, and let a run be left out', async () => {
-    const watched = await openPage(browser, `${base}/#/compare/after,sister`, 360, 'dark');
+    const watched = await served.open('#/compare/after,sister', 360, 'dark');
     const { page } = watched;
     await page.getByTestId('differences').waitFor();
     expect(await page.getByTestId('flow-difference').textContent()).toContain('deliver the same within');
@@ -68,7 +46,7 @@ describe('runs beside each other', () => {
   });
 
   it('say what cannot be compared', async () => {
-    const { page, complaints } = await openPage(browser, `${base}/#/compare/after,dry`, 1440);
+    const { page, complaints } = await served.open('#/compare/after,dry', 1440);
     await page.getByText('B has no slip law').waitFor();
     await page.getByTestId('dry-starts').waitFor();
     expect(complaints).toEqual([]);

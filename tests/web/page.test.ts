@@ -1,49 +1,24 @@
-import type { Server } from 'node:http';
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createApp } from '../../web/server/createApp.ts';
-import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
-import { launchBrowser } from '../support/browser.ts';
-import { buildPage } from '../support/builtPage.ts';
-import {
-  liveReadingsOf,
-  OPEN_RUN,
-  recordedRun,
-  type TestDependencies,
-  testDependencies,
-} from '../support/webDependencies.ts';
-import { expectSound, openPage, type Watched } from './watchedPage.ts';
+import { describe, expect, it } from 'vitest';
+import { liveReadingsOf, recordedRun } from '../support/recordedRun.ts';
+import { OPEN_RUN } from '../support/rememberingSession.ts';
+import { servePage } from './servedPage.ts';
+import { expectSound, type Watched } from './watchedPage.ts';
 
 const delivery = recordedRun('delivery', 'healthy');
 const dryLift = recordedRun('dryLift', 'healthy');
 const unprimable = recordedRun('dryLift', 'unprimable');
 const RUNS = [delivery, dryLift, { ...unprimable, run: { ...unprimable.run, id: 'practice-drylift-stalled' } }];
 
-let browser: Browser;
-let server: Server;
-let dependencies: TestDependencies;
-let base: string;
-
-beforeAll(async () => {
-  dependencies = testDependencies(RUNS, await buildPage());
-  server = await listen(createApp(dependencies), 0);
-  base = addressOf(server);
-  browser = await launchBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await closeServer(server);
-});
+const served = servePage(() => RUNS);
 
 const open = (width: number, colorScheme: 'light' | 'dark', place: string): Promise<Watched> =>
-  openPage(browser, `${base}/${place}`, width, colorScheme);
+  served.open(place, width, colorScheme);
 
 /** Waits until the page listens, then lets two minutes of a recorded run arrive. */
 async function bringReadings({ page }: Watched): Promise<void> {
   await page.getByTestId('connection').waitFor();
   const readings = liveReadingsOf(delivery);
-  dependencies.session.pushReadings(readings.slice(-6_000));
+  served.dependencies().session.pushReadings(readings.slice(-6_000));
   await page.getByTestId('reading-flow').waitFor();
 }
 
@@ -58,7 +33,7 @@ for (const { width, colorScheme } of SCREENS) {
     const name = (place: string): string => `${place}-${width}-${colorScheme}`;
 
     it('shows a bench at rest with its readings and the start form', async () => {
-      dependencies.session.setState({ openRun: null, badLineCounts: {} });
+      served.dependencies().session.setState({ openRun: null, badLineCounts: {} });
       const watched = await open(width, colorScheme, '');
       await bringReadings(watched);
       await watched.page.getByTestId('start-form').waitFor();
@@ -66,7 +41,7 @@ for (const { width, colorScheme } of SCREENS) {
     });
 
     it('shows a run being recorded: guide, points taken, large readings, health of the line', async () => {
-      dependencies.session.setState({ openRun: OPEN_RUN, badLineCounts: { checksum: 2, torn: 1 } });
+      served.dependencies().session.setState({ openRun: OPEN_RUN, badLineCounts: { checksum: 2, torn: 1 } });
       const watched = await open(width, colorScheme, '#/bench');
       await bringReadings(watched);
       const { page } = watched;
@@ -121,7 +96,7 @@ for (const { width, colorScheme } of SCREENS) {
 
 describe('the page, worked by hand', () => {
   it('starts a run once the cautions are confirmed, marks it, and stops it', async () => {
-    const { session } = dependencies;
+    const { session } = served.dependencies();
     session.setState({ openRun: null });
     const { page, complaints } = await open(1440, 'light', '#/bench');
     await page.getByLabel('kind of run').selectOption('dryLift');
@@ -168,7 +143,7 @@ describe('the page, worked by hand', () => {
   });
 
   it('sets the practice bench', async () => {
-    const { session } = dependencies;
+    const { session } = served.dependencies();
     const { page } = await open(1440, 'light', '#/bench');
     await page.getByTestId('practice-pressure').fill('3.5');
     await page.getByRole('button', { name: 'Set delivery pressure' }).click();

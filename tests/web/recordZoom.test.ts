@@ -1,33 +1,18 @@
 import { readFileSync } from 'node:fs';
-import type { Server } from 'node:http';
-import type { Browser, Download, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createApp } from '../../web/server/createApp.ts';
-import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
-import { launchBrowser } from '../support/browser.ts';
-import { buildPage } from '../support/builtPage.ts';
-import { recordedRun, testDependencies } from '../support/webDependencies.ts';
-import { openPage } from './watchedPage.ts';
-
-let browser: Browser;
-let server: Server;
-let address: string;
+import type { Download, Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { recordedRun } from '../support/recordedRun.ts';
+import { servePage } from './servedPage.ts';
 
 /** A flow of 60 l/min for one reading in the middle of the run. */
 const SPIKE_M3_PER_S = 1e-3;
 
-beforeAll(async () => {
-  const delivery = recordedRun('delivery', 'healthy');
+const delivery = recordedRun('delivery', 'healthy');
+const PLACE = `#/runs/${delivery.run.id}`;
+const served = servePage(() => {
   const flow = delivery.decoded.readings.channels.flow?.values;
   flow?.set([SPIKE_M3_PER_S], flow.length >> 1);
-  server = await listen(createApp(testDependencies([delivery], await buildPage())), 0);
-  address = `${addressOf(server)}/#/runs/${delivery.run.id}`;
-  browser = await launchBrowser();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await closeServer(server);
+  return [delivery];
 });
 
 /** The stretch in the address [s]; null: the whole run. */
@@ -61,7 +46,7 @@ async function savedBy(page: Page, button: string): Promise<string> {
 
 describe('the record of a run', () => {
   it('is looked at closely by the mouse; the address keeps the stretch, Back leaves it', async () => {
-    const { page, complaints } = await openPage(browser, address, 1280);
+    const { page, complaints } = await served.open(PLACE, 1280);
     await page.getByTestId('record-stretch').getByText('readings').waitFor();
     await drag(page, 0.25, 0.5);
     await expect.poll(() => stretchIn(page)).not.toBeNull();
@@ -81,7 +66,7 @@ describe('the record of a run', () => {
   });
 
   it('is moved by keys alone, and the stretch of an address is shown at once', async () => {
-    const { page } = await openPage(browser, `${address}?from=40.00&to=60.00`, 1280);
+    const { page } = await served.open(`${PLACE}?from=40.00&to=60.00`, 1280);
     await page.getByTestId('record-stretch').getByText('40.0 s to 60.0 s').waitFor();
     await page.getByRole('button', { name: 'closer' }).focus();
     await page.keyboard.press('+');
@@ -97,7 +82,7 @@ describe('the record of a run', () => {
   });
 
   it('is spread by two fingers and by Ctrl with the wheel, about the moment under them', async () => {
-    const { page } = await openPage(browser, `${address}?from=40.00&to=60.00`, 1280);
+    const { page } = await served.open(`${PLACE}?from=40.00&to=60.00`, 1280);
     await page.getByTestId('record-stretch').getByText('40.0 s to 60.0 s').waitFor();
     const touch = await page.context().newCDPSession(page);
     const fingers = async (type: 'touchStart' | 'touchMove' | 'touchEnd', shares: readonly number[]) => {
@@ -122,7 +107,7 @@ describe('the record of a run', () => {
   });
 
   it('shows a spike of one reading in the whole run, and gives what is drawn as CSV and as a picture', async () => {
-    const watched = await openPage(browser, address, 1280);
+    const watched = await served.open(PLACE, 1280);
     const { page } = watched;
     await page.getByTestId('record-stretch').getByText('readings').waitFor();
     const csv = await savedBy(page, 'CSV');

@@ -1,18 +1,10 @@
-import type { Server } from 'node:http';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { createApp } from '../../web/server/createApp.ts';
-import { addressOf, closeServer, listen } from '../../web/server/listen.ts';
-import { launchBrowser } from '../support/browser.ts';
-import { buildPage } from '../support/builtPage.ts';
-import { type PracticeRun, recordPractice, type TimedCommand } from '../support/practiceRun.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { recordPractice, type TimedCommand } from '../support/practiceRun.ts';
+import { recordedRun, renamed } from '../support/recordedRun.ts';
 import { sampleStrip } from '../support/samples.ts';
-import { recordedRun, testDependencies } from '../support/webDependencies.ts';
-import { expectSound, openPage, type Watched } from './watchedPage.ts';
-
-function named(recorded: PracticeRun, id: string): PracticeRun {
-  return { ...recorded, run: { ...recorded.run, id } };
-}
+import { servePage } from './servedPage.ts';
+import { expectSound } from './watchedPage.ts';
 
 /** The suction throttled in steps at 1125 r/min. */
 function suctionScript(): readonly TimedCommand[] {
@@ -34,38 +26,20 @@ function reliefScript(): readonly TimedCommand[] {
   ];
 }
 
-let browser: Browser;
-let server: Server;
-let base: string;
-
-beforeAll(async () => {
+const served = servePage(() => {
   const delivery = recordedRun('delivery', 'healthy');
   const stripped = { ...delivery, run: { ...delivery.run, stripSheet: sampleStrip('dredger-feed-pump') } };
   const relief = recordPractice('relief', 'healthy', 7, {
     script: reliefScript(),
     plant: { relief: { crackingPa: 4e5, fullFlowOvershootPa: 0.8e5, reseatPa: 3.4e5 } },
   });
-  const runs = [
-    named(stripped, 'delivery-strip'),
-    named(delivery, 'delivery-changed'),
-    named(recordPractice('suction', 'healthy', 7, { script: suctionScript() }), 'suction-run'),
-    named(relief, 'relief-run'),
+  return [
+    renamed(stripped, { id: 'delivery-strip' }),
+    renamed(delivery, { id: 'delivery-changed' }),
+    renamed(recordPractice('suction', 'healthy', 7, { script: suctionScript() }), { id: 'suction-run' }),
+    renamed(relief, { id: 'relief-run' }),
   ];
-  server = await listen(createApp(testDependencies(runs, await buildPage())), 0);
-  base = addressOf(server);
-  browser = await launchBrowser();
 });
-
-afterAll(async () => {
-  await browser?.close();
-  await closeServer(server);
-});
-
-async function openRun(id: string, width = 1280): Promise<Watched> {
-  const watched = await openPage(browser, `${base}/#/runs/${id}`, width);
-  await watched.page.getByTestId('record').waitFor();
-  return watched;
-}
 
 /** The number before the ±, of a text like '91.96 ± 0.14 %'. */
 function valueIn(text: string | null): number {
@@ -82,7 +56,7 @@ async function drawMap(page: Page, celsius: string): Promise<number> {
 
 describe('a hold, taken out of the fit by hand', () => {
   it('needs a reason, changes the law, stays out with its reason after a reload, and comes back in', async () => {
-    const { page, complaints } = await openRun('delivery-changed');
+    const { page, complaints } = await served.openRun('delivery-changed');
     const law = page.getByTestId('law');
     const coefficients = page.getByTestId('law-table');
     expect(await law.textContent()).toContain('from 14 holds');
@@ -127,7 +101,7 @@ describe('a hold, taken out of the fit by hand', () => {
 
 describe('the efficiency map', () => {
   it('is drawn anew at another temperature: hotter oil is thinner and more of it slips back', async () => {
-    const { page, complaints } = await openRun('delivery-strip');
+    const { page, complaints } = await served.openRun('delivery-strip');
     const at45 = valueIn(await page.getByTestId('map-reading').textContent());
     const at60 = await drawMap(page, '60');
     expect(await page.getByTestId('map-oil').textContent()).toContain(
@@ -141,7 +115,7 @@ describe('the efficiency map', () => {
   });
 
   it('is drawn for an oil grade, and says why there is none where the oil has no viscosity', async () => {
-    const { page } = await openRun('delivery-strip');
+    const { page } = await served.openRun('delivery-strip');
     const form = page.getByTestId('map-form');
     await form.getByRole('combobox').selectOption('ISO VG 46');
     await form.getByLabel('its viscosity index').fill('100');
@@ -154,7 +128,7 @@ describe('the efficiency map', () => {
   });
 
   it('is read by keyboard: faster turning loses a smaller share', async () => {
-    const { page } = await openRun('delivery-strip');
+    const { page } = await served.openRun('delivery-strip');
     const reading = page.getByTestId('map-reading');
     const before = await reading.textContent();
     await page.getByLabel('speed', { exact: true }).press('ArrowLeft');
@@ -168,7 +142,7 @@ describe('the efficiency map', () => {
 
 describe('the passages of a run', () => {
   it('open a number to its budget, largest share first', async () => {
-    const { page } = await openRun('delivery-strip');
+    const { page } = await served.openRun('delivery-strip');
     const capacity = page.getByTestId('headline-numbers').locator('details').first();
     expect(await capacity.getByTestId('budget').isVisible()).toBe(false);
     await capacity.locator('summary').press('Enter');
@@ -180,7 +154,7 @@ describe('the passages of a run', () => {
   });
 
   it('show where the predicted slip goes, hold by hold, adding up to the prediction beside it', async () => {
-    const { page, complaints } = await openRun('delivery-strip');
+    const { page, complaints } = await served.openRun('delivery-strip');
     const gaps = page.locator('figure', { hasText: 'Slip by the gaps it goes through' });
     await gaps.getByRole('button', { name: 'numbers' }).click();
     const heads = await gaps.locator('thead th').allTextContents();
@@ -196,7 +170,7 @@ describe('the passages of a run', () => {
   });
 
   it('are sound on a telephone with everything opened', async () => {
-    const watched = await openRun('delivery-strip', 390);
+    const watched = await served.openRun('delivery-strip', 390);
     const { page } = watched;
     for (const summary of await page.locator('summary').all()) await summary.press('Enter');
     await page.getByRole('button', { name: 'take out hold 4' }).click();
@@ -208,13 +182,13 @@ describe('the passages of a run', () => {
   });
 
   it('show a suction run', async () => {
-    const watched = await openRun('suction-run', 1280);
+    const watched = await served.openRun('suction-run', 1280);
     expect(await watched.page.getByTestId('suction').textContent()).toMatch(/1 % of the flow is (not )?lost/);
     await expectSound(watched, 'suction-run-1280-light');
   });
 
   it('show a relief run with its strokes', async () => {
-    const watched = await openRun('relief-run', 390);
+    const watched = await served.openRun('relief-run', 390);
     expect(await watched.page.getByTestId('relief').textContent()).toContain('bar');
     await watched.page.getByText('Flow against pressure, up and down').waitFor();
     await expectSound(watched, 'relief-run-390-light');

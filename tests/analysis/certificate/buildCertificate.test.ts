@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { buildCertificate, type CertificateRequest } from '../../../analysis/certificate/buildCertificate.ts';
-import { type CertificateData, certificateData } from '../../../analysis/certificate/certificateData.ts';
+import { buildCertificate } from '../../../analysis/certificate/buildCertificate.ts';
+import { certificateData } from '../../../analysis/certificate/certificateData.ts';
 import type { CertifiedRun } from '../../../analysis/certificate/certifiedRun.ts';
 import {
+  builtCertificate,
+  certificateRequest,
   deliveryRun,
   dryLiftRun,
   EFFICIENCY_DEMAND,
@@ -14,28 +16,8 @@ import {
   verdictOf,
 } from '../../support/certificateRuns.ts';
 
-function request(runs: readonly CertifiedRun[]): CertificateRequest {
-  return {
-    number: '2026-0001',
-    issuedAtUtc: '2026-06-12T09:00:00Z',
-    signatory: 'H. Wiese (invented)',
-    workshop: 'Kanalbau Gearbox Works (invented)',
-    replaces: null,
-    place: { previous: null, notices: [] },
-    handover: null,
-    programVersion: '0.1.0',
-    runs,
-  };
-}
-
-function built(runs: readonly CertifiedRun[]): CertificateData {
-  const certificate = buildCertificate(request(runs));
-  if (!certificate.ok) throw new Error(certificate.reason.code);
-  return certificate.value;
-}
-
 function refused(runs: readonly CertifiedRun[]): string {
-  const certificate = buildCertificate(request(runs));
+  const certificate = buildCertificate(certificateRequest(runs));
   if (certificate.ok) throw new Error('was built');
   expect(certificate.reason.text.length).toBeGreaterThan(20);
   return certificate.reason.code;
@@ -47,7 +29,7 @@ function withBench(certified: CertifiedRun, change: Partial<CertifiedRun['run'][
 
 describe('a certificate says what its runs say', () => {
   it('passes when each demand is met by the run that speaks to it', () => {
-    const certificate = built([deliveryRun(), dryLiftRun()]);
+    const certificate = builtCertificate([deliveryRun(), dryLiftRun()]);
     expect(certificate.outcome).toBe('pass');
     expect(certificate.title).toBe('Certificate of test: pass');
     expect(certificate.demands.map(({ runId }) => runId)).toEqual([
@@ -58,12 +40,12 @@ describe('a certificate says what its runs say', () => {
   });
 
   it('is plain JSON that its own schema reads back unchanged', () => {
-    const certificate = built([deliveryRun(), dryLiftRun()]);
+    const certificate = builtCertificate([deliveryRun(), dryLiftRun()]);
     expect(certificateData.parse(JSON.parse(JSON.stringify(certificate)))).toEqual(certificate);
   });
 
   it('is not proven where no run speaks to a demand, and says why', () => {
-    const certificate = built([deliveryRun()]);
+    const certificate = builtCertificate([deliveryRun()]);
     expect(certificate.outcome).toBe('not proven');
     expect(certificate.demands[2]).toMatchObject({
       verdict: 'not proven',
@@ -76,7 +58,7 @@ describe('a certificate says what its runs say', () => {
 
   it('fails when one demand fails, whatever the others say', () => {
     const failing = dryLiftRun({ verdicts: [verdictOf(PRIMING_DEMAND, 'fail', null, 0)] });
-    const certificate = built([deliveryRun(), failing]);
+    const certificate = builtCertificate([deliveryRun(), failing]);
     expect(certificate.outcome).toBe('fail');
     expect(certificate.sentence).toContain('Failed: dry priming time');
   });
@@ -95,31 +77,31 @@ describe('a certificate says what its runs say', () => {
       [earlier, between, later, dryLiftRun()],
       [later, dryLiftRun(), between, earlier],
     ]) {
-      expect(built(runs).outcome).toBe('pass');
-      expect(built(runs).demands[0]?.runId).toBe('later');
+      expect(builtCertificate(runs).outcome).toBe('pass');
+      expect(builtCertificate(runs).demands[0]?.runId).toBe('later');
     }
   });
 
   it("is 'measured' for a pump without a duty, and for a bench with an uncalibrated channel", () => {
-    expect(built([deliveryRun({ pump: feedPump(null), verdicts: [] })]).outcome).toBe('measured');
+    expect(builtCertificate([deliveryRun({ pump: feedPump(null), verdicts: [] })]).outcome).toBe('measured');
     const run = deliveryRun();
     const channels = run.run.bench.channels.map((channel) => ({ ...channel, calibration: null }));
-    expect(built([withBench(run, { channels }), dryLiftRun()]).outcome).toBe('measured');
+    expect(builtCertificate([withBench(run, { channels }), dryLiftRun()]).outcome).toBe('measured');
   });
 
   it("is 'measured' where no run speaks to any demand", () => {
     const silent = deliveryRun({ verdicts: [silentOn(FLOW_DEMAND, 'no'), silentOn(EFFICIENCY_DEMAND, 'no')] });
-    expect(built([silent]).outcome).toBe('measured');
+    expect(builtCertificate([silent]).outcome).toBe('measured');
   });
 
   it('is a SPECIMEN, in the title too, when one run comes from the practice bench', () => {
-    const certificate = built([deliveryRun({ isPractice: true }), dryLiftRun()]);
+    const certificate = builtCertificate([deliveryRun({ isPractice: true }), dryLiftRun()]);
     expect(certificate.isSpecimen).toBe(true);
     expect(certificate.title).toBe('SPECIMEN. Certificate of test: pass');
   });
 
   it('carries value, uncertainty and budget of a judged demand as the result has them', () => {
-    const [flow] = built([deliveryRun(), dryLiftRun()]).demands;
+    const [flow] = builtCertificate([deliveryRun(), dryLiftRun()]).demands;
     expect(flow?.value).toMatchObject({ value: 1.97312e-4, standardUncertainty: 9.4e-7, coverageFactor: 2 });
     expect(flow?.value?.budget[0]?.label).toBe('flow, gain of the instrument');
   });
@@ -128,7 +110,9 @@ describe('a certificate says what its runs say', () => {
     const run = dryLiftRun();
     if (run.result.dryLift === null) throw new Error('fixture');
     const priming = { ok: true, value: { primed: false, motorStartS: 4, watchedForS: 20 } } as const;
-    const certificate = built([{ ...run, result: { ...run.result, dryLift: { ...run.result.dryLift, priming } } }]);
+    const certificate = builtCertificate([
+      { ...run, result: { ...run.result, dryLift: { ...run.result.dryLift, priming } } },
+    ]);
     expect(certificate.dryLift[0]?.inWords).toContain('Dry lift not proven at 0.450 m');
     expect(certificate.dryLift[0]?.watchedForS).toBe(20);
   });
@@ -154,19 +138,19 @@ describe('a certificate is refused', () => {
   it('for a run whose finding is unfit, naming it', () => {
     const run = deliveryRun();
     const findings = [{ code: 'OUT_OF_RANGE', severity: 'unfit', text: 'flow stood outside its range' }] as const;
-    const certificate = buildCertificate(request([{ ...run, result: { ...run.result, findings } }]));
+    const certificate = buildCertificate(certificateRequest([{ ...run, result: { ...run.result, findings } }]));
     expect(certificate).toMatchObject({ ok: false, reason: { code: 'NOT_FIT', finding: { code: 'OUT_OF_RANGE' } } });
   });
 
   it('when a calibration was due the day before the run, and not when it is due on the day', () => {
     // The invented bench's calibrations are due on 2027-03-01.
     expect(refused([deliveryRun({ startedAtUtc: '2027-03-02T00:00:01Z' })])).toBe('CALIBRATION_OUT_OF_DATE');
-    expect(built([deliveryRun({ startedAtUtc: '2027-03-01T23:59:59Z' })]).outcome).toBe('not proven');
+    expect(builtCertificate([deliveryRun({ startedAtUtc: '2027-03-01T23:59:59Z' })]).outcome).toBe('not proven');
   });
 
   it('to a caller who mixes up runs and results', () => {
     const run = deliveryRun();
-    expect(() => built([{ ...run, result: { ...run.result, runId: 'other' } }])).toThrow(RangeError);
-    expect(() => built([{ ...run, closing: { ...run.closing, runId: 'other' } }])).toThrow(RangeError);
+    expect(() => builtCertificate([{ ...run, result: { ...run.result, runId: 'other' } }])).toThrow(RangeError);
+    expect(() => builtCertificate([{ ...run, closing: { ...run.closing, runId: 'other' } }])).toThrow(RangeError);
   });
 });

@@ -1,23 +1,10 @@
 import { expect, it } from 'vitest';
-import { buildCertificate } from '../../../analysis/certificate/buildCertificate.ts';
 import type { CertifiedRun } from '../../../analysis/certificate/certifiedRun.ts';
 import { tagNumbers } from '../../../analysis/certificate/tagNumbers.ts';
-import { deliveryRun, dryLiftRun } from '../../support/certificateRuns.ts';
+import { builtCertificate, deliveryRun, dryLiftRun } from '../../support/certificateRuns.ts';
 
 function numbersOf(runs: readonly CertifiedRun[]) {
-  const built = buildCertificate({
-    number: '2026-0001',
-    issuedAtUtc: '2026-06-12T09:00:00Z',
-    signatory: 'x',
-    workshop: 'y',
-    replaces: null,
-    place: { previous: null, notices: [] },
-    handover: null,
-    programVersion: '0',
-    runs,
-  });
-  if (!built.ok) throw new Error(built.reason.text);
-  return tagNumbers(built.value).map(({ name, value }) => `${name}: ${value}`);
+  return tagNumbers(builtCertificate(runs)).map(({ name, value }) => `${name}: ${value}`);
 }
 
 it('gives six numbers, in the units of the shop', () => {

@@ -1,22 +1,9 @@
 import { expect, it } from 'vitest';
-import { buildCertificate } from '../../../analysis/certificate/buildCertificate.ts';
 import { workedLine } from '../../../analysis/certificate/workedLine.ts';
-import { deliveryRun, dryLiftRun } from '../../support/certificateRuns.ts';
+import { builtCertificate, deliveryRun, dryLiftRun } from '../../support/certificateRuns.ts';
 
 function delivered() {
-  const built = buildCertificate({
-    number: '2026-0001',
-    issuedAtUtc: '2026-06-12T09:00:00Z',
-    signatory: 'x',
-    workshop: 'y',
-    replaces: null,
-    place: { previous: null, notices: [] },
-    handover: null,
-    programVersion: '0',
-    runs: [deliveryRun(), dryLiftRun()],
-  });
-  if (!built.ok) throw new Error(built.reason.text);
-  const [delivery] = built.value.delivery;
+  const [delivery] = builtCertificate([deliveryRun(), dryLiftRun()]).delivery;
   if (delivery === undefined) throw new Error('no delivery');
   return delivery;
 }

@@ -1,18 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { judge } from '../../../analysis/judgement/judge.ts';
 import { outcomeOf } from '../../../analysis/judgement/outcomeOf.ts';
-import type { Stated } from '../../../analysis/uncertainty/stated.ts';
-
-function stated(value: number, standardUncertainty: number): Stated {
-  return {
-    value,
-    standardUncertainty,
-    degreesOfFreedom: null,
-    coverageFactor: 2,
-    expandedUncertainty: 2 * standardUncertainty,
-    budget: [],
-  };
-}
+import { stated } from '../../support/stated.ts';
 
 describe('judge', () => {
   it('gives the probability of conformity of the breakdown voltage example', () => {

@@ -3,7 +3,7 @@ import { pumpRecord } from '../../../analysis/records/pumpRecord.ts';
 import { stripSheet } from '../../../analysis/records/stripSheet.ts';
 import { judgeStripSheet } from '../../../analysis/strip/judgeStripSheet.ts';
 import { type AskedQuantity, readTyped, typedText, withUnit } from '../../../web/page/forms/askedQuantity.ts';
-import type { Draft, FormState } from '../../../web/page/forms/formState.ts';
+import type { FormState } from '../../../web/page/forms/formState.ts';
 import { nested } from '../../../web/page/forms/nested.ts';
 import { parseTree } from '../../../web/page/forms/parseRecord.ts';
 import { idFrom, pumpBefore, pumpTree } from '../../../web/page/pumps/record/pumpTree.ts';
@@ -11,21 +11,13 @@ import { stripBefore, stripTree } from '../../../web/page/pumps/strip/stripTree.
 import { accepted } from '../../support/accepted.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
 import { samplePump, sampleStrip } from '../../support/samples.ts';
+import { typedForm } from '../../support/typedForm.ts';
 
 const LENGTH: AskedQuantity = { name: 'tip', label: 'tip diameter', quantity: 'length', above: 0 };
 const PRESSURE: AskedQuantity = { name: 'dp', label: 'difference', quantity: 'pressure', isDifference: true };
 
-/** Nobody has typed anything but these. */
-function formOf(texts: Readonly<Record<string, string>>, before: FormState['before']): FormState {
-  const draft: Draft = {
-    text: (name) => texts[name] ?? null,
-    set: () => undefined,
-    isEmpty: () => false,
-    clear: () => undefined,
-    undo: () => null,
-  };
-  return { draft, system: 'metric', before, refused: {}, wasTried: false };
-}
+const formOf = (texts: Readonly<Record<string, string>>, before: FormState['before']): FormState =>
+  typedForm(texts, before, false);
 
 describe('a quantity, as it is typed', () => {
   it('takes a bare number in the usual unit, and a unit where one is typed', () => {

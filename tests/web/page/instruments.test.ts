@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { calibration } from '../../../analysis/records/benchRecord.ts';
-import type { Draft, FormState } from '../../../web/page/forms/formState.ts';
+import type { FormState } from '../../../web/page/forms/formState.ts';
 import { parseTree } from '../../../web/page/forms/parseRecord.ts';
 import { calibrationBefore, calibrationTree, rowCount } from '../../../web/page/instruments/calibrationTree.ts';
 import { dueOf, rangeWords } from '../../../web/page/instruments/dueWords.ts';
 import { accepted } from '../../support/accepted.ts';
 import { sampleBench } from '../../support/samples.ts';
+import { typedForm } from '../../support/typedForm.ts';
 
 function calibratedFlow() {
   for (const entry of sampleBench().channels) {
@@ -17,22 +18,7 @@ function calibratedFlow() {
 const { channel: FLOW, inForce } = calibratedFlow();
 const due = (dueOn: string, today: string) => dueOf({ calibration: { ...inForce, dueOn } }, today);
 
-function formOf(texts: Readonly<Record<string, string>>): FormState {
-  const draft: Draft = {
-    text: (name) => texts[name] ?? null,
-    set: () => undefined,
-    isEmpty: () => false,
-    clear: () => undefined,
-    undo: () => null,
-  };
-  return {
-    draft,
-    system: 'metric',
-    before: calibrationBefore(FLOW),
-    refused: {},
-    wasTried: true,
-  };
-}
+const formOf = (texts: Readonly<Record<string, string>>): FormState => typedForm(texts, calibrationBefore(FLOW), true);
 
 describe('the date of the next calibration', () => {
   it('counts days by the calendar, over a leap day and a change of summer time', () => {

@@ -4,7 +4,8 @@ import { z } from 'zod';
 import type { ApiRefusal } from '../../../web/api.ts';
 import { createApp } from '../../../web/server/createApp.ts';
 import { addressOf, closeServer, listen } from '../../../web/server/listen.ts';
-import { recordedRun, type TestDependencies, testDependencies } from '../../support/webDependencies.ts';
+import { recordedRun } from '../../support/recordedRun.ts';
+import { type TestDependencies, testDependencies } from '../../support/webDependencies.ts';
 
 const runReadings = z.object({
   elapsedS: z.array(z.number()),
