@@ -12,6 +12,9 @@ import {
 } from './holdSearch.ts';
 import { steadyMean } from './wildReadings.ts';
 
+/** Place of the speed among the hold channels. */
+const SPEED = HOLD_CHANNELS.indexOf('speed');
+
 /** Means are taken over this long before stillness is judged: shorter noise is not movement [s]. */
 const BLOCK_S = 0.5;
 
@@ -24,7 +27,8 @@ const ROUNDING_S = 1e-9;
 type Block = Stretch & {
   readonly startS: number;
   readonly endS: number;
-  readonly means: Readonly<Record<HoldChannel, number>>;
+  /** As HOLD_CHANNELS has them. */
+  readonly means: Float64Array;
   /** Largest mean flow up to this block: what comes later must not change what was found. */
   readonly largestFlowM3PerS: number;
 };
@@ -67,8 +71,9 @@ function endOfBlock(elapsedS: Float64Array, from: number, startS: number): numbe
 export function createHoldFinder(search: HoldSearch): HoldFinder {
   const holds: Stretch[] = [];
   let still: Block[] = [];
-  let lowest: Record<HoldChannel, number> | null = null;
-  let highest: Record<HoldChannel, number> | null = null;
+  /** Of the means of what stands still, as HOLD_CHANNELS has them. */
+  const lowest = new Float64Array(HOLD_CHANNELS.length);
+  const highest = new Float64Array(HOLD_CHANNELS.length);
   let begun: BegunBlock | null = null;
   let pushedCount = 0;
   let largestFlowM3PerS = 0;
@@ -104,36 +109,38 @@ export function createHoldFinder(search: HoldSearch): HoldFinder {
         end: offset + end,
         startS: elapsedS[first] ?? Number.NaN,
         endS: elapsedS[end - 1] ?? Number.NaN,
-        means: mapHoldChannels((channel) => means[channel][block] ?? Number.NaN),
+        means: Float64Array.from(HOLD_CHANNELS, (channel) => means[channel][block] ?? Number.NaN),
         largestFlowM3PerS: largestSoFar[block] ?? Number.NaN,
       });
     }
   };
 
-  const begin = (blocks: Block[]): void => {
-    still = blocks;
-    lowest = null;
-    highest = null;
+  const begin = (): void => {
+    still = [];
+    lowest.fill(Number.POSITIVE_INFINITY);
+    highest.fill(Number.NEGATIVE_INFINITY);
   };
+  begin();
+
+  /** Whether a block's means stay with those of what stands still. */
+  const isStill = ({ means, largestFlowM3PerS }: Block): boolean =>
+    HOLD_CHANNELS.every((channel, place) => {
+      const mean = means[place] ?? Number.NaN;
+      const low = Math.min(mean, lowest[place] ?? Number.NaN);
+      const high = Math.max(mean, highest[place] ?? Number.NaN);
+      return high - low <= 2 * stillnessLimit(channel, (low + high) / 2, largestFlowM3PerS, search);
+    });
 
   /** Whether the block goes on with what stands still; if so it becomes part of it. */
   const goesOn = (block: Block): boolean => {
-    const { means } = block;
-    if (HOLD_CHANNELS.some((channel) => Number.isNaN(means[channel])) || means.speed <= 0) return false;
+    if (!((block.means[SPEED] ?? Number.NaN) > 0)) return false;
     const gapS = block.startS - (still.at(-1)?.endS ?? block.startS);
-    if (gapS > LONGEST_GAP_SHARE * search.limits.minDurationS) return false;
-    const low = { ...means };
-    const high = { ...means };
-    for (const channel of HOLD_CHANNELS) {
-      low[channel] = Math.min(means[channel], lowest?.[channel] ?? means[channel]);
-      high[channel] = Math.max(means[channel], highest?.[channel] ?? means[channel]);
-      const middle = (low[channel] + high[channel]) / 2;
-      const limit = stillnessLimit(channel, middle, block.largestFlowM3PerS, search);
-      if (high[channel] - low[channel] > 2 * limit) return false;
-    }
+    if (gapS > LONGEST_GAP_SHARE * search.limits.minDurationS || !isStill(block)) return false;
     still.push(block);
-    lowest = low;
-    highest = high;
+    block.means.forEach((mean, place) => {
+      lowest[place] = Math.min(mean, lowest[place] ?? Number.NaN);
+      highest[place] = Math.max(mean, highest[place] ?? Number.NaN);
+    });
     return true;
   };
 
@@ -151,7 +158,7 @@ export function createHoldFinder(search: HoldSearch): HoldFinder {
         const hold = holdOf(still, search);
         if (hold !== null) holds.push(hold);
         waiting = hold === null ? [...still.slice(1), ...waiting] : waiting;
-        begin([]);
+        begin();
       }
     }
   };
@@ -196,7 +203,7 @@ export function createHoldFinder(search: HoldSearch): HoldFinder {
       begun = null;
       const last = holdOf(still, search);
       if (last !== null) holds.push(last);
-      begin([]);
+      begin();
       return [...holds];
     },
   };
