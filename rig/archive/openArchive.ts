@@ -123,8 +123,8 @@ export class Archive {
   }
 
   /** As RunStore.import: rejects with a CsvError if the file cannot be taken as evidence; nothing of it is left then. */
-  importRun(newRun: Omit<NewRun, 'source'>, fileName: string, source: SourceFile): Promise<ImportedRun> {
-    return this.runs.import(newRun, fileName, source);
+  importRun(fileName: string, source: SourceFile, describe: () => Omit<NewRun, 'source'>): Promise<ImportedRun> {
+    return this.runs.import(fileName, source, describe);
   }
 
   /** What a person took out of the fit of a run, or back in, oldest first. @throws RecordError naming the line that is none */

@@ -80,12 +80,14 @@ export class RunStore {
    * Files a CSV as a run of its own, its bytes as they are. The readings are decoded from the very bytes that are filed, block by
    * block, while these are written and hashed.
    *
+   * @param describe - what the run's record says; asked once the file is being read [-]
    * @throws CsvError if it cannot be taken as evidence; nothing of it is left then
    */
-  async import(newRun: Omit<NewRun, 'source'>, fileName: string, source: SourceFile): Promise<ImportedRun> {
+  async import(fileName: string, source: SourceFile, describe: () => Omit<NewRun, 'source'>): Promise<ImportedRun> {
     const growing = join(this.folder, `.${randomUUID()}.part`);
     const filing = new EvidenceFiling(source, growing);
     try {
+      const newRun = describe();
       const readings = decodedWhileFiled(newRun, source, filing);
       const measure = await filing.finish();
       const { sha256 } = measure;

@@ -37,9 +37,9 @@ export async function importFile(
     throw new WrongUse(`${file} cannot be read: ${messageOf(error)}`, { cause: error });
   }
   const { kind, label, operator, startedAt = new Date().toISOString() } = options;
-  const pump = pumpFrom(archive, options.pump);
-  const { sealed, decoded } = await archive.importRun(
-    {
+  const { sealed, decoded } = await archive.importRun(basename(file), source, () => {
+    const pump = pumpFrom(archive, options.pump);
+    return {
       kind,
       label,
       operator,
@@ -50,10 +50,8 @@ export async function importFile(
       bench: benchFrom(archive, options.bench),
       ...conditionsFrom(options.conditions),
       programVersion: PROGRAM_VERSION,
-    },
-    basename(file),
-    source,
-  );
+    };
+  });
   speaker.say(`${file} was filed as run ${sealed.run.id}`);
   const { result } = analyseDecoded(archive, sealed, decoded);
   speaker.result({ closing: sealed.closing, result }, resultText(result));

@@ -167,12 +167,12 @@ it('takes a CSV as a run, its bytes as they are; one that is refused leaves noth
   const archive = temporaryArchive();
   const { source: _, ...rest } = newRun();
   const csv = Buffer.from('elapsed [s],flow [l/min]\r\n0,1\r\n1,2');
-  const { sealed: imported } = await archive.importRun(rest, 'old-run.csv', sourceFile(csv));
+  const { sealed: imported } = await archive.importRun('old-run.csv', sourceFile(csv), () => rest);
   expect(readFileSync(join(imported.folder, 'journal.csv'))).toEqual(csv);
   const read = archive.readRun(imported.run.id);
   expect(read.closing).toMatchObject({ ending: 'completed', lineCount: 3 });
   expect(read.run.source).toMatchObject({ kind: 'import', fileName: 'old-run.csv' });
-  const refused = archive.importRun(rest, 'bad.csv', sourceFile(Buffer.from('elapsed [s],flow [l/min]\nx,1\n')));
+  const refused = archive.importRun('bad.csv', sourceFile(Buffer.from('elapsed [s],flow [l/min]\nx,1\n')), () => rest);
   await expect(refused).rejects.toMatchObject({ code: 'CSV' });
   expect(archive.listRuns()).toHaveLength(1);
   expect(readdirSync(join(archive.directory, 'runs'))).toEqual([imported.run.id]);

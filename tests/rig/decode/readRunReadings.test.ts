@@ -22,7 +22,7 @@ it('reads a recorded run from its journal, with the barometer of the run', () =>
 it('reads an imported run from the file that was imported', async () => {
   const { source: _, ...rest } = newRun();
   const csv = Buffer.from('elapsed [s],deliveryPressure [bar(g)]\n10,2\n11,3\n');
-  const { sealed } = await temporaryArchive().importRun(rest, 'old.csv', sourceFile(csv));
+  const { sealed } = await temporaryArchive().importRun('old.csv', sourceFile(csv), () => rest);
   const { run, folder } = sealed;
   const { readings, census, isPractice } = readRunReadings(folder, run);
   expect([...readings.elapsedS]).toEqual([0, 1]);
