@@ -1,6 +1,8 @@
 import type { Readings } from '../readings.ts';
+import type { BenchRecord } from '../records/benchRecord.ts';
 import type { PumpRecord } from '../records/pumpRecord.ts';
 import type { HoldSearch } from '../steady/holdSearch.ts';
+import { siFrom, unitOf } from '../units.ts';
 import { type HeldMeans, heldMeans } from './heldMeans.ts';
 
 /** A set point of a delivery run. */
@@ -51,6 +53,29 @@ export function deliveryPlan(pump: PumpRecord): readonly DeliveryPoint[] {
     return pressures.map((deliveryGaugePressurePa) => ({ speedRevPerS, deliveryGaugePressurePa }));
   });
   return [...points, ...points.slice(0, 1)];
+}
+
+/** Of the flow meter's range: tip drag and ripple carry a little more than V_g n [1]. */
+const SHARE_OF_FLOW_RANGE = 0.95;
+
+/**
+ * A plan that the bench can measure: no speed at which the pump would bring more than the flow meter shows.
+ *
+ * @param plan - set points [rev/s, Pa gauge]
+ * @param bench - its flow meter's range counts; without one the plan stays as it is [-]
+ * @param sweptVolumeM3PerRev - V_g of the pump [m³/rev]
+ * @returns the same set points, speeds above that lowered to it [rev/s, Pa gauge]
+ */
+export function withinFlowMeter(
+  plan: readonly DeliveryPoint[],
+  bench: Pick<BenchRecord, 'channels'>,
+  sweptVolumeM3PerRev: number,
+): readonly DeliveryPoint[] {
+  const meter = bench.channels.find(({ channel }) => channel === 'flow');
+  if (meter === undefined) return plan;
+  const mostM3PerS = SHARE_OF_FLOW_RANGE * siFrom(meter.range.max, unitOf(meter.unit), 0);
+  const fastestRevPerS = mostM3PerS / sweptVolumeM3PerRev;
+  return plan.map((point) => ({ ...point, speedRevPerS: Math.min(point.speedRevPerS, fastestRevPerS) }));
 }
 
 /**

@@ -1,6 +1,6 @@
 import { findPriming } from '../dryLift/findPriming.ts';
 import { blankedGuide } from './blankedGuide.ts';
-import { type DeliveryPoint, deliveryPlan, takenMeans } from './deliveryGuide.ts';
+import { type DeliveryPoint, deliveryPlan, takenMeans, withinFlowMeter } from './deliveryGuide.ts';
 import { longestDryTurningS } from './dryTurning.ts';
 import { deliveryEndSentence, deliverySentence, dryLiftSentence } from './guideSentences.ts';
 import {
@@ -48,7 +48,8 @@ function actionsFor(point: DeliveryPoint): readonly BenchAction[] {
 }
 
 function deliveryGuide(setting: GuideSetting): RunGuide {
-  const plan = withReturnPoint(deliveryPlan(setting.pump));
+  const { pump, bench, sweptVolumeM3PerRev } = setting;
+  const plan = withReturnPoint(withinFlowMeter(deliveryPlan(pump), bench, sweptVolumeM3PerRev));
   const search = searchOf(setting);
   const theoreticalM3PerS = setting.sweptVolumeM3PerRev * setting.pump.speedRangeRevPerS.max;
   let stepsDone = 0;

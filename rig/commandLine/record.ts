@@ -30,6 +30,10 @@ export type RecordOptions = ModelOptions &
     readonly practice: boolean;
     /** Stop after so long; without it the run ends with Ctrl-C, or by itself on the practice bench. */
     readonly seconds?: number;
+    /** So many runs one after the other, the pump prepared alike before each: on the practice bench alone. */
+    readonly repeat: number;
+    /** Readings in a second of bench time, of the practice bench. */
+    readonly readingsPerS?: number;
   };
 
 const PROGRESS_MS = 500;
@@ -61,13 +65,14 @@ type Opened = Conditions & {
 
 async function openBench(options: RecordOptions, archive: Archive): Promise<Opened> {
   if (options.practice) {
-    const { seed, scenario, speedUp, plant, mounting } = options;
+    const { seed, scenario, speedUp, plant, mounting, readingsPerS } = options;
     const { session, bench, path, close } = await openPracticeSession(archive, {
       seed,
       scenario,
       speedUp,
       ...(plant === undefined ? {} : { plant }),
       ...(mounting === undefined ? {} : { mounting }),
+      ...(readingsPerS === undefined ? {} : { readingsPerS }),
     });
     const own = options.conditions === undefined ? null : conditionsFrom(options.conditions);
     return { session, bench, path, close, oil: own?.oil ?? PRACTICE_OIL, setUp: own?.setUp ?? PRACTICE_RUN_SET_UP };
@@ -97,19 +102,43 @@ async function zeroed(opened: Opened, options: ZeroOptions, speaker: Speaker): P
   return zeroCheck;
 }
 
-/** `slipwright record`: one run, from the first byte to its result. */
+/** What a recorded run comes to. */
+type Recorded = {
+  readonly closing: RunClosing;
+  readonly zeroCheck: ZeroCheck | null;
+  readonly result: ReturnType<typeof readStoredResult>['result'];
+};
+
+/** One run, from the first byte to its result. */
+async function recorded(
+  { session, path, oil, setUp }: Opened,
+  options: RecordOptions,
+  zeroCheck: ZeroCheck | null,
+  archive: Archive,
+  speaker: Speaker,
+): Promise<Recorded> {
+  const pump = pumpFrom(archive, options.pump);
+  const { kind, label, operator, mounting = 1 } = options;
+  const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp, zeroCheck, mounting });
+  speaker.say(`recording run ${run.id} from ${path}; Ctrl-C stops it`);
+  const closing = await watched(session, speaker, options.seconds);
+  return { closing, zeroCheck, result: readStoredResult(archive, run.id).result };
+}
+
+/** `slipwright record`: one run, or on the practice bench several one after the other until one is stopped. */
 export async function record(options: RecordOptions, archive: Archive, speaker: Speaker): Promise<ExitCode> {
+  const { repeat, practice } = options;
+  if (repeat > 1 && !practice) {
+    throw new WrongUse('record --repeat goes with --practice: a real pump is prepared anew before every start');
+  }
   const opened = await openBench(options, archive);
-  const { session, path, oil, setUp } = opened;
   try {
-    const pump = pumpFrom(archive, options.pump);
     const zeroCheck = await zeroed(opened, options, speaker);
-    const { kind, label, operator, mounting = 1 } = options;
-    const run = await session.startRun({ kind, label, operator, pumpId: pump.id, oil, setUp, zeroCheck, mounting });
-    speaker.say(`recording run ${run.id} from ${path}; Ctrl-C stops it`);
-    const closing = await watched(session, speaker, options.seconds);
-    const { result } = readStoredResult(archive, run.id);
-    speaker.result({ closing, zeroCheck, result }, resultText(result));
+    const all: Recorded[] = [];
+    while (all.length < repeat && (all.at(-1)?.closing.ending ?? 'completed') === 'completed') {
+      all.push(await recorded(opened, options, zeroCheck, archive, speaker));
+    }
+    speaker.result(repeat === 1 ? all[0] : all, all.map(({ result }) => resultText(result)).join('\n\n'));
     return EXIT.done;
   } finally {
     await opened.close();

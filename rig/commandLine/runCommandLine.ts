@@ -119,6 +119,12 @@ export async function runCommandLine(args: readonly string[]): Promise<ExitCode>
     .option('--practice', 'start a practice bench and record it; the run steps itself', false)
     .option('--mounting <number>', 'how often the pump was mounted, this time included', wholeNumberWithin(1, 1000))
     .option('--seconds <number>', 'stop after so long', aboveZero)
+    .addOption(
+      new Option('--repeat <number>', 'practice: so many runs one after the other, prepared alike')
+        .default(1)
+        .argParser(wholeNumberWithin(1, 100)),
+    )
+    .option('--readings-per-s <number>', 'practice: readings in a second of bench time', numberWithin(1, 1000))
     .action((options: Common & RecordOptions) =>
       withArchive(options, async (archive, speaker) => {
         const { record } = await import('./record.ts');

@@ -1,4 +1,3 @@
-import { ANALYSIS_VERSION } from '../../analysis/analysisVersion.ts';
 import { fittedTogether } from '../../analysis/dryLift/fittedTogether.ts';
 import { drySeries } from '../../analysis/dryLift/series/drySeries.ts';
 import { runsToFit } from '../../analysis/dryLift/series/runsToFit.ts';
@@ -25,20 +24,14 @@ const DRY_KINDS: readonly string[] = ['dryLift', 'blanked'];
 const MOST_KEPT = 50;
 const kept = new Map<string, DryEvidence['together']>();
 
-/** Sealed runs of a pump with their results: dry ones analysed where they were not yet, others as they are kept. */
+/** Sealed runs of a pump with their results; what was not analysed yet by this version of the analysis is analysed now. */
 function runsOfPump(archive: Archive, pumpId: string): readonly AnalysedDryRun[] {
   return archive
     .listRuns()
     .filter((entry) => entry.pumpId === pumpId && entry.ending !== 'open')
-    .flatMap(({ id, kind }): readonly AnalysedDryRun[] => {
-      if (DRY_KINDS.includes(kind)) {
-        const { sealed, result } = readStoredResult(archive, id);
-        return [{ run: sealed.run, closing: sealed.closing, result }];
-      }
-      const result = archive.readResult(id, ANALYSIS_VERSION);
-      if (result === null) return [];
-      const { run, closing } = archive.glanceSealedRun(id);
-      return [{ run, closing, result }];
+    .map(({ id }): AnalysedDryRun => {
+      const { sealed, result } = readStoredResult(archive, id);
+      return { run: sealed.run, closing: sealed.closing, result };
     });
 }
 

@@ -1,12 +1,11 @@
-import { cpSync, mkdtempSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { openArchive } from '../../rig/archive/openArchive.ts';
 import { fileRunCertificate } from '../../rig/session/fileRunCertificate.ts';
 import { installSampleRecords } from '../../rig/session/sampleRecords.ts';
+import { copySampleRuns } from './samples.ts';
 
-const SAMPLE_RUNS = fileURLToPath(new URL('../../samples/runs', import.meta.url));
 export const DRY_RUN = '2026-11-26-0001';
 export const DELIVERY_RUN = '2026-11-26-0002';
 
@@ -20,7 +19,7 @@ export async function filedArchive(...certificates: readonly (readonly string[])
   const folder = mkdtempSync(join(tmpdir(), 'slipwright-filed-'));
   process.env.SLIPWRIGHT_KEYS = join(folder, 'keys');
   const directory = join(folder, 'archive');
-  cpSync(SAMPLE_RUNS, join(directory, 'runs'), { recursive: true });
+  copySampleRuns(directory, [DRY_RUN, DELIVERY_RUN]);
   const archive = openArchive(directory);
   try {
     installSampleRecords(archive);

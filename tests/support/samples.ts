@@ -1,4 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { type BenchRecord, benchRecord } from '../../analysis/records/benchRecord.ts';
 import { type PumpRecord, pumpRecord } from '../../analysis/records/pumpRecord.ts';
 import { type StripSheet, stripSheet } from '../../analysis/records/stripSheet.ts';
@@ -17,4 +19,16 @@ export function sampleStrip(id: 'dredger-feed-pump' | 'dredger-return-pump'): St
 
 export function sampleBench(): BenchRecord {
   return benchRecord.parse(readSample('benches/practice-bench.json'));
+}
+
+const RUNS = fileURLToPath(new URL('../../samples/runs', import.meta.url));
+
+/** Every run that samples/runs holds, oldest first. */
+export function sampleRunIds(): readonly string[] {
+  return readdirSync(RUNS).sort();
+}
+
+/** Puts sample runs into the folder of an archive, as their folders stand. */
+export function copySampleRuns(archiveFolder: string, ids: readonly string[]): void {
+  for (const id of ids) cpSync(join(RUNS, id), join(archiveFolder, 'runs', id), { recursive: true });
 }

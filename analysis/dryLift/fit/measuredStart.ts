@@ -1,4 +1,3 @@
-import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { BAROMETER_SOURCE_ID, channelValue } from '../../calibration/channelSources.ts';
 import { oilStateAt } from '../../oil/oilStateAt.ts';
 import { no, type Outcome, yes } from '../../outcome.ts';
@@ -7,6 +6,8 @@ import type { RunRecord } from '../../records/runRecord.ts';
 import { combine, type Source, sourceTable, type Uncertain } from '../../uncertainty/source.ts';
 import { stateUncertainty } from '../../uncertainty/stateUncertainty.ts';
 import { siDifferenceFrom, unitOf } from '../../units.ts';
+import { channelCourse } from '../events/course.ts';
+import { suctionRest } from '../events/suctionRest.ts';
 import type { DryFitRefusal } from './dryFitRefusal.ts';
 import type { MeasuredStart, StatedDeadVolume } from './measuredStartTypes.ts';
 import type { StartMoments } from './startMoments.ts';
@@ -95,23 +96,19 @@ export function measuredStart(
   if (channel === undefined || speedChannel === undefined) return no(tooShort(0));
 
   const originS = motorStartS - REST_MARGIN_S;
-  const rest = goodSeries(readings, 'suctionPressure', 0, originS);
+  const found = suctionRest(channelCourse(readings, 'suctionPressure'), originS);
+  const rest = found !== null && found.count >= LEAST_REST_READINGS ? found : null;
   const moving = goodSeries(readings, 'suctionPressure', originS, untilS);
   if (moving.values.length < LEAST_READINGS) return no(tooShort(moving.values.length));
   const step = siDifferenceFrom(channel.resolution, unitOf(channel.unit)) / Math.sqrt(12);
-  const showsRest = rest.values.length >= LEAST_REST_READINGS;
-  const noisePa = Math.max(
-    step,
-    1,
-    showsRest ? sampleStandardDeviation(rest.values) : successiveDeviation(moving.values),
-  );
+  const noisePa = Math.max(step, 1, rest?.noisePa ?? successiveDeviation(moving.values));
 
   const barometer: Uncertain = { value: setUp.barometerPa.value, sensitivities: { [BAROMETER_SOURCE_ID]: 1 } };
   const asUncertain = (pressurePa: number): Uncertain =>
     channelValue(channel, pressurePa, setUp.barometerPa.value, run.zeroCheck);
-  const restPa = showsRest ? mean(rest.values) : setUp.barometerPa.value;
+  const restPa = rest?.meanPa ?? setUp.barometerPa.value;
   const beforehandPa = differenceUncertaintyPa(asUncertain(restPa), barometer, runSources);
-  if (!showsRest && beforehandPa > SUCTION_GOOD_TO_PA) {
+  if (rest === null && beforehandPa > SUCTION_GOOD_TO_PA) {
     return no({
       code: 'SUCTION_NOT_GOOD_ENOUGH',
       text: `Suction against barometer is known to ${beforehandPa.toFixed(0)} Pa, and the limit needs ${SUCTION_GOOD_TO_PA} Pa: record two seconds at rest before the motor starts, zero the channel, or measure the barometer.`,
@@ -121,9 +118,8 @@ export function measuredStart(
   const fineS = FINE_FOR_S / FINE_MEANS;
   const coarseS = Math.max(fineS, (untilS - motorStartS - FINE_FOR_S) / COARSE_MEANS);
   const means = meansOf(moving, (timeS) => (timeS < motorStartS + FINE_FOR_S ? fineS : coarseS));
-  const restMean: readonly Mean[] = showsRest
-    ? [{ timeS: mean(rest.timesS), value: restPa, count: rest.values.length }]
-    : [];
+  const restMean: readonly Mean[] =
+    rest === null ? [] : [{ timeS: rest.meanAtS, value: rest.meanPa, count: rest.count }];
   const all = [...restMean, ...means];
   const side = suctionSideOf(setUp);
   const oil = oilStateAt(run.oil, oilTemperatureK);
@@ -152,12 +148,13 @@ export function measuredStart(
     speedScale: combine(1, [{ input: { ...readSpeed, value: 0 }, derivative: 1 / runningRevPerS }]),
     sources: side.sources,
     assumed: side.assumed,
-    restDifferencePa: showsRest
-      ? combine(restPa - barometer.value, [
-          { input: asUncertain(restPa), derivative: 1 },
-          { input: barometer, derivative: -1 },
-        ])
-      : null,
+    restDifferencePa:
+      rest === null
+        ? null
+        : combine(restPa - barometer.value, [
+            { input: asUncertain(restPa), derivative: 1 },
+            { input: barometer, derivative: -1 },
+          ]),
   });
 }
 

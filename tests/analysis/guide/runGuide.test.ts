@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { deliveryPlan } from '../../../analysis/guide/deliveryGuide.ts';
+import { deliveryPlan, withinFlowMeter } from '../../../analysis/guide/deliveryGuide.ts';
 import type { RunGuide } from '../../../analysis/guide/guideSetting.ts';
 import { ReadingWindow } from '../../../analysis/guide/readingWindow.ts';
 import { createRunGuide } from '../../../analysis/guide/runGuide.ts';
 import { QUALITY } from '../../../analysis/readings.ts';
 import type { RunKind } from '../../../analysis/records/runRecord.ts';
 import { inventedBench } from '../../support/benchRecord.ts';
-import { samplePump } from '../../support/samples.ts';
+import { sampleBench, samplePump } from '../../support/samples.ts';
 
 const BAROMETER_PA = 101325;
 
@@ -65,6 +65,20 @@ describe('the plan of a delivery run', () => {
     expect(Math.min(...pressures)).toBeLessThan(3e5);
     expect(Math.max(...pressures)).toBeGreaterThan(3e5);
     expect(plan.at(-1)).toEqual(plan[0]);
+  });
+
+  it('asks for no speed at which the pump would bring more than the flow meter shows', () => {
+    // Two screws of 40 cm³ a turn on a meter up to 40 l/min, 6.667e-4 m³/s: 95 % of that at 15.83 rev/s.
+    const plan = deliveryPlan(samplePump('dredger-return-pump'));
+    expect(Math.max(...plan.map(({ speedRevPerS }) => speedRevPerS))).toBeCloseTo(18.75, 6);
+    const within = withinFlowMeter(plan, sampleBench(), 40e-6);
+    expect(Math.max(...within.map(({ speedRevPerS }) => speedRevPerS))).toBeCloseTo(15.8333, 3);
+    expect(within.map(({ deliveryGaugePressurePa }) => deliveryGaugePressurePa)).toEqual(
+      plan.map(({ deliveryGaugePressurePa }) => deliveryGaugePressurePa),
+    );
+    expect(within.filter(({ speedRevPerS }) => speedRevPerS < 15.8)).toEqual(
+      plan.filter(({ speedRevPerS }) => speedRevPerS < 15.8),
+    );
   });
 });
 

@@ -1,19 +1,18 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import { analyseStoredRun, openStoredRun, readStoredResult } from '../../../rig/session/analyseStoredRun.ts';
+import { copySampleRuns } from '../../support/samples.ts';
 
-const SAMPLE_RUNS = fileURLToPath(new URL('../../../samples/runs', import.meta.url));
 const RUN = '2026-11-26-0001';
 
 let folder: string;
 let archive: Archive;
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'slipwright-reopening-'));
-  cpSync(SAMPLE_RUNS, join(folder, 'runs'), { recursive: true });
+  copySampleRuns(folder, [RUN]);
   archive = openArchive(folder);
 });
 afterEach(() => {

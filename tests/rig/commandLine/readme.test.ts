@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -6,12 +6,13 @@ import { expect, it } from 'vitest';
 import { openArchive } from '../../../rig/archive/openArchive.ts';
 import { resultText } from '../../../rig/commandLine/resultText.ts';
 import { analyseStoredRun } from '../../../rig/session/analyseStoredRun.ts';
+import { copySampleRuns } from '../../support/samples.ts';
 
 const PROJECT = fileURLToPath(new URL('../../../', import.meta.url));
 
 it('the README shows what the sample delivery run says, line by line', () => {
   const folder = mkdtempSync(join(tmpdir(), 'slipwright-readme-'));
-  cpSync(join(PROJECT, 'samples/runs'), join(folder, 'runs'), { recursive: true });
+  copySampleRuns(folder, ['2026-11-26-0002']);
   const archive = openArchive(folder);
   try {
     const said = resultText(analyseStoredRun(archive, '2026-11-26-0002').result).split('\n');

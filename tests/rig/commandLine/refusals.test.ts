@@ -170,6 +170,13 @@ describe('the command line refuses, and says what was expected', () => {
       '--practice',
     );
   });
+
+  it('ends with 2 where runs are to be repeated on a real bench: its pump is prepared anew before every start', async () => {
+    const asked = ['record', '--archive', archive, '--pump', PUMP, '--operator', 'x', '--port', '/dev/null'];
+    const ended = await runSlipwright([...asked, '--repeat', '5']);
+    expect(ended.exitCode).toBe(2);
+    expect(ended.stderr).toContain('--repeat goes with --practice');
+  });
 });
 
 it('lists ports as one JSON document', async () => {

@@ -1,20 +1,19 @@
-import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import { analyseStoredRun, openStoredRun } from '../../../rig/session/analyseStoredRun.ts';
 import { excludeHold } from '../../../rig/session/excludeHold.ts';
+import { copySampleRuns } from '../../support/samples.ts';
 
-const SAMPLE_RUNS = fileURLToPath(new URL('../../../samples/runs', import.meta.url));
 const DELIVERY_RUN = '2026-11-26-0002';
 
 let folder: string;
 let archive: Archive;
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'slipwright-exclude-'));
-  cpSync(SAMPLE_RUNS, join(folder, 'runs'), { recursive: true });
+  copySampleRuns(folder, [DELIVERY_RUN]);
   archive = openArchive(folder);
 });
 afterAll(() => {

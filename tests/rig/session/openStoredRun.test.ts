@@ -1,12 +1,11 @@
-import { appendFileSync, copyFileSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import { analyseStoredRun, openStoredRun } from '../../../rig/session/analyseStoredRun.ts';
+import { copySampleRuns } from '../../support/samples.ts';
 
-const SAMPLE_RUNS = fileURLToPath(new URL('../../../samples/runs', import.meta.url));
 const RUN = '2026-11-26-0002';
 
 describe('a sealed run that is opened', () => {
@@ -15,7 +14,7 @@ describe('a sealed run that is opened', () => {
   const inRun = (name: string): string => join(folder, 'runs', RUN, name);
   beforeEach(() => {
     folder = mkdtempSync(join(tmpdir(), 'slipwright-open-'));
-    cpSync(SAMPLE_RUNS, join(folder, 'runs'), { recursive: true });
+    copySampleRuns(folder, [RUN]);
     archive = openArchive(folder);
   });
   afterEach(() => {

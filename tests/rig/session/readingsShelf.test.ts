@@ -1,13 +1,12 @@
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import { readRunReadings } from '../../../rig/decode/readRunReadings.ts';
 import { ReadingsShelf } from '../../../rig/session/readingsShelf.ts';
+import { copySampleRuns } from '../../support/samples.ts';
 
-const SAMPLE_RUNS = fileURLToPath(new URL('../../../samples/runs', import.meta.url));
 const RUN = '2026-11-26-0002';
 
 describe('the shelf of opened readings', () => {
@@ -15,7 +14,7 @@ describe('the shelf of opened readings', () => {
   let archive: Archive;
   beforeEach(() => {
     folder = mkdtempSync(join(tmpdir(), 'slipwright-shelf-'));
-    cpSync(SAMPLE_RUNS, join(folder, 'runs'), { recursive: true });
+    copySampleRuns(folder, [RUN]);
     archive = openArchive(folder);
   });
   afterEach(() => {
