@@ -6,10 +6,16 @@ export default defineConfig({
   // Plain JavaScript that every command stands on: as one file with the rest it loads in half the time.
   ssr: { noExternal: ['zod', 'commander', 'simple-statistics', 'ml-matrix', 'csv-parse'] },
   build: {
-    ssr: 'commandLine/runCommandLine.ts',
+    ssr: true,
     outDir: 'dist',
     target: 'node20',
     minify: false,
-    rollupOptions: { output: { chunkFileNames: '[name]-[hash].js' } },
+    rollupOptions: {
+      input: {
+        runCommandLine: 'rig/commandLine/runCommandLine.ts',
+        readCertificateThread: 'rig/certificate/readCertificateThread.ts',
+      },
+      output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
+    },
   },
 });

@@ -2,9 +2,63 @@ import { readFileSync } from 'node:fs';
 import type { z } from 'zod';
 import { parseRecord, readJsonFile } from './recordFile.ts';
 
+/** A member of the whole begins a line, indented by two; what lies within is indented deeper, and no string holds a line end. */
+const MEMBER = '\n  "';
+const KEY_END = '": ';
+const FIRST = `{${MEMBER}`;
+const LAST = '\n}\n';
+
+/** The texts of some members; null where the record is laid out otherwise, lacks one, or has one twice. */
+function memberTexts(text: string, wanted: ReadonlySet<string>): ReadonlyMap<string, string> | null {
+  if (!text.startsWith(FIRST) || !text.endsWith(LAST)) return null;
+  const found = new Map<string, string>();
+  const end = text.length - LAST.length;
+  for (let at = 1, next = 0; at !== end; at = next) {
+    const following = text.indexOf(MEMBER, at + MEMBER.length);
+    next = following === -1 ? end : following;
+    const keyFrom = at + MEMBER.length;
+    const keyTo = text.indexOf(KEY_END, keyFrom);
+    const key = text.slice(keyFrom, keyTo);
+    if (keyTo === -1 || keyTo > next || found.has(key)) return null;
+    if (!wanted.has(key)) continue;
+    const hasComma = text.charCodeAt(next - 1) === 0x2c;
+    if (hasComma === (next === end)) return null;
+    found.set(key, text.slice(keyTo + KEY_END.length, hasComma ? next - 1 : next));
+  }
+  return found.size === wanted.size ? found : null;
+}
+
+/** A member that was read byte by byte. */
+function parseMember(text: string): unknown {
+  const isAscii = !/[\x80-\xff]/.test(text);
+  return JSON.parse(isAscii ? text : Buffer.from(text, 'latin1').toString('utf8'));
+}
+
 /**
- * Reads some members of a large record that `recordText` wrote: there a member of the whole begins a line, indented by two,
- * and what lies within is indented deeper. A file laid out otherwise is read as a whole.
+ * Parses some members of a large record and nothing of the others, where it is laid out as `recordText` and
+ * `certificateText` lay it out. Its bytes are taken one by one: JSON's own characters are single ones, and UTF-8 has none of
+ * them within a longer one.
+ *
+ * @param schema - the members that are wanted, in any order [-]
+ * @param bytes - JSON in UTF-8 [-]
+ * @returns null where it is laid out otherwise, or these members do not fit [-]
+ */
+export function parseMembers<Shape extends z.ZodRawShape>(
+  schema: z.ZodObject<Shape>,
+  bytes: Buffer,
+): z.output<z.ZodObject<Shape>> | null {
+  const texts = memberTexts(bytes.toString('latin1'), new Set(Object.keys(schema.shape)));
+  if (texts === null) return null;
+  try {
+    const members = [...texts].map(([key, text]) => [key, parseMember(text)] as const);
+    return schema.safeParse(Object.fromEntries(members)).data ?? null;
+  } catch {
+    return null;
+  }
+}
+
+/**
+ * Reads some members of a large record; a file that is laid out otherwise than the program does it is read as a whole.
  *
  * @param schema - the members that are wanted, in any order [-]
  * @param path - the file [-]
@@ -14,31 +68,5 @@ export function readMembers<Shape extends z.ZodRawShape>(
   schema: z.ZodObject<Shape>,
   path: string,
 ): z.output<z.ZodObject<Shape>> {
-  const keys = Object.keys(schema.shape);
-  const text = readFileSync(path, 'utf8');
-  const members = keys.map((key) => memberOf(text, key));
-  if (members.every((member) => member !== null)) {
-    const parsed = schema.safeParse(Object.fromEntries(keys.map((key, index) => [key, parseOrNull(members[index])])));
-    if (parsed.success) return parsed.data;
-  }
-  return parseRecord(schema, readJsonFile(path), path);
-}
-
-function memberOf(text: string, key: string): string | null {
-  const name = `\n  ${JSON.stringify(key)}: `;
-  const at = text.indexOf(name);
-  if (at === -1) return null;
-  const start = at + name.length;
-  const next = /\n {2}"|\n\}\n/g;
-  next.lastIndex = start;
-  const end = next.exec(text)?.index;
-  return end === undefined ? null : text.slice(start, end).replace(/,$/, '');
-}
-
-function parseOrNull(member: string | null | undefined): unknown {
-  try {
-    return JSON.parse(member ?? '');
-  } catch {
-    return undefined;
-  }
+  return parseMembers(schema, readFileSync(path)) ?? parseRecord(schema, readJsonFile(path), path);
 }

@@ -19,7 +19,7 @@ export class CertificateFileError extends BenchError {
 
   constructor(
     readonly path: string,
-    why: string,
+    readonly why: string,
     options?: ErrorOptions,
   ) {
     super(`${path}: ${why}`, options);

@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import type { ChainPlace } from '../../analysis/certificate/certificateData.ts';
 import { type WithdrawalData, withdrawalData } from '../../analysis/certificate/withdrawalData.ts';
 import type { ChainCheck, StandingCheck } from './certificateCheck.ts';
-import { sha256Of } from './certificateFolder.ts';
 import { CertificateChain } from './chain.ts';
+import { FilesRead } from './filesRead.ts';
 import { certificateInJws, verifyJws } from './signature/jws.ts';
 import { type Replacement, readReplacements, standingFrom, standingWords, withdrawalPath } from './standing.ts';
 
@@ -13,18 +13,22 @@ export type LedgerLimits = {
   readonly longestWalk?: number;
   /** What took a certificate's place, where that is known without reading every file. */
   readonly replacementOf?: (number: string) => Replacement | null;
+  /** What is known of files already; left out: nothing. */
+  readonly files?: FilesRead;
 };
 
 /** What a folder of certificates knows of others: the chain before them, and whether they still stand. */
 export class CertificateLedger {
   private readonly chain: CertificateChain;
+  private readonly files: FilesRead;
   private replacements: ReadonlyMap<string, Replacement> | null = null;
 
   constructor(
     readonly folder: string,
     private readonly limits: LedgerLimits = {},
   ) {
-    this.chain = new CertificateChain(folder, limits.longestWalk);
+    this.files = limits.files ?? new FilesRead();
+    this.chain = new CertificateChain(folder, this.files, limits.longestWalk);
   }
 
   chainBefore(place: ChainPlace): ChainCheck {
@@ -35,15 +39,16 @@ export class CertificateLedger {
    * @param number - of the certificate in question [-]
    * @param jsonSha256 - of its data [-]
    */
-  async standingOf(number: string, jsonSha256: string): Promise<StandingCheck> {
+  standingOf(number: string, jsonSha256: string): StandingCheck {
     const path = join(this.folder, `${number}.json`);
-    if (!existsSync(path)) {
+    const filed = this.files.read(path);
+    if (filed === null) {
       return {
         state: 'not told',
         text: `No certificate ${number} is filed here: whether it still stands is not known.`,
       };
     }
-    if (sha256Of(readFileSync(path)) !== jsonSha256) {
+    if (filed.sha256 !== jsonSha256) {
       return { state: 'another', text: `Another certificate bears the number ${number} here: ${path}.` };
     }
     if (existsSync(withdrawalPath(this.folder, number, 'json'))) return this.withdrawnCheck(number, jsonSha256);
@@ -54,9 +59,9 @@ export class CertificateLedger {
   }
 
   /** A notice is believed with its signature alone. */
-  private async withdrawnCheck(number: string, jsonSha256: string): Promise<StandingCheck> {
+  private withdrawnCheck(number: string, jsonSha256: string): StandingCheck {
     const path = withdrawalPath(this.folder, number, 'json');
-    const withdrawal = await readSignedWithdrawal(this.folder, number);
+    const withdrawal = readSignedWithdrawal(this.folder, number);
     if (withdrawal?.number !== number || withdrawal.jsonSha256 !== jsonSha256) {
       return { state: 'changed notice', text: `${path} says that it was withdrawn, but is not as it was signed.` };
     }
@@ -65,18 +70,18 @@ export class CertificateLedger {
 
   private replacementOf(number: string): Replacement | null {
     if (this.limits.replacementOf !== undefined) return this.limits.replacementOf(number);
-    this.replacements ??= readReplacements(this.folder);
+    this.replacements ??= readReplacements(this.folder, this.files);
     return this.replacements.get(number) ?? null;
   }
 }
 
 /** The withdrawal of a certificate, with its signature; null: it cannot be read, or its signature does not fit. */
-export async function readSignedWithdrawal(folder: string, number: string): Promise<WithdrawalData | null> {
+export function readSignedWithdrawal(folder: string, number: string): WithdrawalData | null {
   try {
     const json = readFileSync(withdrawalPath(folder, number, 'json'));
     const jws = readFileSync(withdrawalPath(folder, number, 'jws'), 'latin1');
     const certificate = certificateInJws(jws);
-    if (certificate === null || !(await verifyJws(jws, json, certificate.publicKey))) return null;
+    if (certificate === null || !verifyJws(jws, json, certificate.publicKey)) return null;
     return withdrawalData.parse(JSON.parse(json.toString('utf8')));
   } catch {
     return null;

@@ -1,11 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { z } from 'zod';
-import { type ChainPlace, chainPlace } from '../../analysis/certificate/certificateData.ts';
+import type { ChainPlace } from '../../analysis/certificate/certificateData.ts';
 import type { ChainCheck } from './certificateCheck.ts';
-import { sha256Of } from './certificateFolder.ts';
-
-const placeIn = z.looseObject(chainPlace);
+import type { FilesRead } from './filesRead.ts';
 
 /** Beyond so many certificates a chain is not walked back in one go [-]. */
 const LONGEST_WALK = 1_000_000;
@@ -14,12 +10,26 @@ type Link =
   | { readonly state: 'holds'; readonly place: ChainPlace }
   | { readonly state: 'broken' | 'not here'; readonly text: string };
 
-/** The chain of the certificates that lie in a folder; each file is read once however many certificates are asked about. */
+/** How far back everything holds from a place in the chain, and what is there. */
+type End = {
+  readonly state: 'first' | 'broken' | 'not here';
+  readonly text: string;
+  /** Certificates that hold, between that place and its end [-]. */
+  readonly walked: number;
+};
+
+function isFirst({ previous, notices }: ChainPlace): boolean {
+  return previous === null && notices.length === 0;
+}
+
+/** The chain of the certificates that lie in a folder; each link is looked at once however many certificates are asked about. */
 export class CertificateChain {
-  private readonly links = new Map<string, Link>();
+  /** By the place that they were walked from, as text. */
+  private readonly ends = new Map<string, End>();
 
   constructor(
     private readonly folder: string,
+    private readonly files: FilesRead,
     private readonly longestWalk = LONGEST_WALK,
   ) {}
 
@@ -30,62 +40,69 @@ export class CertificateChain {
    * @param place - what the certificate says was filed before it [-]
    */
   before(place: ChainPlace): ChainCheck {
-    if (place.previous === null && place.notices.length === 0) {
-      return { state: 'first', text: 'It is the first of its archive.' };
+    if (isFirst(place)) return { state: 'first', text: 'It is the first of its archive.' };
+    const end = this.endOf(place);
+    if (end === null) {
+      return { state: 'holds', text: `The ${this.longestWalk} certificates before it are what they were.` };
     }
-    let at = place;
-    for (let walked = 0; walked < this.longestWalk; walked += 1) {
-      const link = this.link(at);
-      const back = walked === 1 ? 'one certificate' : `${walked} certificates`;
-      if (link.state !== 'holds') {
-        const isAfterSome = link.state === 'not here' && walked > 0;
-        return {
-          state: link.state,
-          text: isAfterSome ? `Of what was filed before it, ${back} held. ${link.text}` : link.text,
-        };
-      }
-      if (link.place.previous === null && link.place.notices.length === 0) {
-        return { state: 'holds', text: 'Everything filed before it, back to the first, is what it was.' };
-      }
-      at = link.place;
+    if (end.state === 'first') {
+      return { state: 'holds', text: 'Everything filed before it, back to the first, is what it was.' };
     }
-    return { state: 'holds', text: `The ${this.longestWalk} certificates before it are what they were.` };
+    const back = end.walked === 1 ? 'one certificate' : `${end.walked} certificates`;
+    const isAfterSome = end.state === 'not here' && end.walked > 0;
+    return {
+      state: end.state,
+      text: isAfterSome ? `Of what was filed before it, ${back} held. ${end.text}` : end.text,
+    };
   }
 
-  private link(place: ChainPlace): Link {
-    const key = JSON.stringify(place);
-    const known = this.links.get(key) ?? this.readLink(place);
-    this.links.set(key, known);
-    return known;
+  /** Null: it was not come to in as many steps as are allowed. */
+  private endOf(place: ChainPlace): End | null {
+    const passed: string[] = [];
+    let at = place;
+    let end: End | undefined;
+    while (end === undefined) {
+      if (passed.length >= this.longestWalk) return null;
+      const key = JSON.stringify(at);
+      end = this.ends.get(key);
+      if (end !== undefined) break;
+      passed.push(key);
+      const link = this.readLink(at);
+      if (link.state !== 'holds') end = { ...link, walked: -1 };
+      else if (isFirst(link.place)) end = { state: 'first', text: '', walked: -1 };
+      else at = link.place;
+    }
+    for (const key of passed.reverse()) {
+      end = { ...end, walked: end.walked + 1 };
+      this.ends.set(key, end);
+    }
+    return end;
   }
 
   private readLink({ previous, notices }: ChainPlace): Link {
-    const named = previous === null ? [] : [`${previous.number}.json`, `${previous.number}.pdf`];
-    const certificates = named.filter((file) => existsSync(join(this.folder, file)));
-    const present = notices.filter(({ file }) => existsSync(join(this.folder, file)));
-    if (certificates.length === 0 && present.length === 0) {
+    const read = (file: string) => this.files.read(join(this.folder, file));
+    const noticeFacts = notices.map(({ file, jsonSha256 }) => ({ file, jsonSha256, facts: read(file) }));
+    const json = previous === null ? null : read(`${previous.number}.json`);
+    const pdf = previous === null ? null : read(`${previous.number}.pdf`);
+    if (json === null && pdf === null && noticeFacts.every(({ facts }) => facts === null)) {
       const text = `${previous?.number ?? notices[0]?.file}, filed before it, does not lie here.`;
       return { state: 'not here', text };
     }
-    for (const { file, jsonSha256 } of present) {
-      if (sha256Of(readFileSync(join(this.folder, file))) !== jsonSha256) return this.broken(file);
+    for (const { file, jsonSha256, facts } of noticeFacts) {
+      if (facts !== null && facts.sha256 !== jsonSha256) return this.broken(file);
     }
-    const missing = notices.find(({ file }) => !existsSync(join(this.folder, file)));
+    const missing = noticeFacts.find(({ facts }) => facts === null);
     if (missing !== undefined) {
       return { state: 'broken', text: `${missing.file}, a notice filed before this certificate, is missing.` };
     }
     if (previous === null) return { state: 'holds', place: { previous: null, notices: [] } };
-    const [jsonFile = '', pdfFile = ''] = named;
-    const json = certificates.includes(jsonFile) ? readFileSync(join(this.folder, jsonFile)) : null;
-    if (json !== null && sha256Of(json) !== previous.jsonSha256) return this.broken(jsonFile);
-    if (certificates.includes(pdfFile)) {
-      const pdf = readFileSync(join(this.folder, pdfFile));
-      if (sha256Of(pdf) !== previous.pdfSha256) return this.broken(pdfFile);
-    }
-    if (json === null) return { state: 'not here', text: `${jsonFile}, filed before it, does not lie here.` };
-    // Its bytes are those that were signed, so they hold what a certificate holds; older ones name no notices.
-    const before = placeIn.safeParse({ notices: [], ...JSON.parse(json.toString('utf8')) });
-    return before.success ? { state: 'holds', place: before.data } : this.broken(jsonFile);
+    const { number, jsonSha256, pdfSha256 } = previous;
+    if (json !== null && json.sha256 !== jsonSha256) return this.broken(`${number}.json`);
+    if (pdf !== null && pdf.sha256 !== pdfSha256) return this.broken(`${number}.pdf`);
+    if (json === null) return { state: 'not here', text: `${number}.json, filed before it, does not lie here.` };
+    // Its bytes are those that were signed, so they hold what a certificate holds.
+    if (json.data === null) return this.broken(`${number}.json`);
+    return { state: 'holds', place: { previous: json.data.previous, notices: json.data.notices } };
   }
 
   private broken(file: string): Link {

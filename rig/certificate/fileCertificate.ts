@@ -5,7 +5,6 @@ import type { CertificateRefusal } from '../../analysis/certificate/certificateR
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
 import type { Handover } from '../../analysis/records/handover.ts';
-import { recordText } from '../archive/recordFile.ts';
 import {
   type CertificateEnding,
   certificateFolder,
@@ -13,6 +12,7 @@ import {
   nextNumber,
   nextPlace,
 } from './certificateFolder.ts';
+import { certificateText } from './certificateText.ts';
 import { fingerprintOf, type WorkshopKeys } from './keys.ts';
 import { certificatePdf } from './pdf/certificatePdf.ts';
 import type { PlotReadings } from './pdf/plots.ts';
@@ -82,7 +82,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
   if (!built.ok) return built;
   const data = built.value;
   // Made once: these bytes are stored, attached, signed and verified.
-  const json = Buffer.from(recordText(data));
+  const json = Buffer.from(certificateText(data));
   const signer = { subject: keys.certificate.subject, fingerprint: fingerprintOf(keys.certificate) };
   const jws = await signJws(json, keys);
   const pdf = await signPdf(

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { certificateData } from '../../analysis/certificate/certificateData.ts';
 import { type WithdrawalData, withdrawalData } from '../../analysis/certificate/withdrawalData.ts';
 import { readRecordFile } from '../archive/recordFile.ts';
+import { FilesRead } from './filesRead.ts';
 
 const JSON_OF_CERTIFICATE = /^\d{4}-\d{4,6}\.json$/;
 const WITHDRAWAL = /^(\d{4}-\d{4,6})\.withdrawn\.json$/;
@@ -47,11 +48,17 @@ export function withdrawnNumbers(folder: string): readonly string[] {
   return existsSync(folder) ? readdirSync(folder).flatMap((name) => WITHDRAWAL.exec(name)?.[1] ?? []) : [];
 }
 
-/** Every certificate of a folder whose place was taken, by its number, from the files that took it. */
-export function readReplacements(folder: string): ReadonlyMap<string, Replacement> {
+/**
+ * Every certificate of a folder whose place was taken, by its number, from the files that took it.
+ *
+ * @param folder - of certificates [-]
+ * @param files - what is known of files already [-]
+ */
+export function readReplacements(folder: string, files = new FilesRead()): ReadonlyMap<string, Replacement> {
   const replaced = new Map<string, Replacement>();
   for (const name of readdirSync(folder).filter((entry) => JSON_OF_CERTIFICATE.test(entry))) {
-    const { number = '', replaces = null } = replacementIn(join(folder, name)) ?? {};
+    const path = join(folder, name);
+    const { number = '', replaces = null } = files.noted(path)?.data ?? replacementIn(path) ?? {};
     if (replaces !== null) replaced.set(replaces.number, { by: number, reason: replaces.reason });
   }
   return replaced;

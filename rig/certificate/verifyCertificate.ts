@@ -1,23 +1,18 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { messageOf } from '../errors.ts';
-import type { CertificateCheck } from './certificateCheck.ts';
-import { CertificateFileError } from './certificateErrors.ts';
+import type { CertificateCheck, ReadCertificate } from './certificateCheck.ts';
 import { CertificateLedger } from './certificateLedger.ts';
+import { checkAgainst } from './checkAgainst.ts';
+import { FilesRead } from './filesRead.ts';
 import { knownFingerprints } from './keys.ts';
-import { verifyPresented, withEnding } from './verifyPresented.ts';
+import { readCertificateFile } from './readCertificateFile.ts';
+import { readCertificateFiles } from './readCertificateFiles.ts';
+import { withEnding } from './readPresented.ts';
 
-function readFile(path: string): Buffer {
-  try {
-    return readFileSync(path);
-  } catch (cause) {
-    throw new CertificateFileError(path, `cannot be read (${messageOf(cause)})`, { cause });
-  }
-}
-
-/** Verifies files one after another; what their folders know is read once. */
+/** Verifies files; what their folders know is read once. */
 export class FileVerifier {
   private readonly ledgers = new Map<string, CertificateLedger>();
+  private readonly files = new FilesRead();
 
   /**
    * @param knownKeys - SHA-256 of the certificates known here; this machine's key folder if left out [-]
@@ -35,24 +30,65 @@ export class FileVerifier {
    * @returns what was found [-]
    * @throws CertificateFileError if the file cannot be read
    */
-  async verify(path: string): Promise<CertificateCheck> {
-    const beside = (ending: 'json' | 'jws'): Buffer | null => {
-      const other = withEnding(path, ending);
-      return other !== path && existsSync(other) ? readFile(other) : null;
-    };
-    const folders = [dirname(resolve(path)), ...(this.archiveFolder === null ? [] : [resolve(this.archiveFolder)])];
-    const ledgers = [...new Set(folders)].filter(existsSync).map((folder) => this.ledgerOf(folder));
-    return verifyPresented({ path, bytes: readFile(path), beside }, { knownKeys: this.knownKeys, ledgers });
+  verify(path: string): CertificateCheck {
+    const read = readCertificateFile(path);
+    this.note(path, read);
+    return this.check(path, read);
   }
 
-  private ledgerOf(folder: string): CertificateLedger {
-    const ledger = this.ledgers.get(folder) ?? new CertificateLedger(folder);
+  /**
+   * Verifies many, by threads beside this one where that is sooner done.
+   *
+   * @param paths - of .pdf and .json files [-]
+   * @param progress - told now and then how many were read [-]
+   * @returns what was found, in their order [-]
+   * @throws CertificateFileError if a file cannot be read
+   */
+  async verifyAll(
+    paths: readonly string[],
+    progress: (count: number) => void = () => undefined,
+  ): Promise<readonly CertificateCheck[]> {
+    const reads = await readCertificateFiles(paths, progress);
+    const read = (index: number): ReadCertificate => {
+      const found = reads[index];
+      if (found === undefined) throw new RangeError('fewer files were read than were named');
+      return found;
+    };
+    // What each says is known before any is set against the others.
+    for (const [index, path] of paths.entries()) this.note(path, read(index));
+    return paths.map((path, index) => this.check(path, read(index)));
+  }
+
+  /** SHA-256 of a file, which is read if it was not; null: there is none. */
+  sha256Of(path: string): string | null {
+    return this.files.read(resolve(path))?.sha256 ?? null;
+  }
+
+  private check(path: string, read: ReadCertificate): CertificateCheck {
+    const folders = [dirname(resolve(path)), ...(this.archiveFolder === null ? [] : [resolve(this.archiveFolder)])];
+    const ledgers = [...new Set(folders)].flatMap((folder) => this.ledgerOf(folder) ?? []);
+    return checkAgainst(read, { knownKeys: this.knownKeys, ledgers });
+  }
+
+  private note(path: string, read: ReadCertificate): void {
+    if (!('whole' in read)) return;
+    const { whole, place, files } = read;
+    if (files.pdf !== null) this.files.note(resolve(path), { sha256: files.pdf, data: null });
+    const data = { number: whole.number, replaces: whole.replaces, ...place };
+    if (files.json !== null) this.files.note(resolve(withEnding(path, 'json')), { sha256: files.json, data });
+  }
+
+  private ledgerOf(folder: string): CertificateLedger | null {
+    const known = this.ledgers.get(folder);
+    if (known !== undefined) return known;
+    if (!existsSync(folder)) return null;
+    const ledger = new CertificateLedger(folder, { files: this.files });
     this.ledgers.set(folder, ledger);
     return ledger;
   }
 }
 
 /** As {@link FileVerifier}, for a single file. */
-export function verifyCertificate(path: string, knownKeys?: ReadonlySet<string>): Promise<CertificateCheck> {
+export function verifyCertificate(path: string, knownKeys?: ReadonlySet<string>): CertificateCheck {
   return new FileVerifier(knownKeys).verify(path);
 }

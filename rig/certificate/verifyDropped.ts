@@ -1,5 +1,6 @@
 import type { CertificateCheck } from './certificateCheck.ts';
-import { type Knowledge, verifyPresented, withEnding } from './verifyPresented.ts';
+import { checkAgainst, type Knowledge } from './checkAgainst.ts';
+import { readPresented, withEnding } from './readPresented.ts';
 
 export type DroppedFile = { readonly name: string; readonly bytes: Uint8Array };
 
@@ -11,19 +12,14 @@ export type DroppedFile = { readonly name: string; readonly bytes: Uint8Array };
  * @param knowledge - keys and certificates that are known here [-]
  * @returns what was found of every file but the signatures, in their order [-]
  */
-export async function verifyDropped(
-  files: readonly DroppedFile[],
-  knowledge: Knowledge,
-): Promise<readonly CertificateCheck[]> {
+export function verifyDropped(files: readonly DroppedFile[], knowledge: Knowledge): readonly CertificateCheck[] {
   const isSignature = ({ name }: DroppedFile): boolean => /\.jws$/i.test(name);
   const presented = files.filter((file) => !isSignature(file) || files.every(isSignature));
-  return Promise.all(
-    presented.map(({ name, bytes }) => {
-      const beside = (ending: 'json' | 'jws'): Uint8Array | null => {
-        const other = withEnding(name, ending);
-        return other === name ? null : (files.find((file) => file.name === other)?.bytes ?? null);
-      };
-      return verifyPresented({ path: name, bytes, beside }, knowledge);
-    }),
-  );
+  return presented.map(({ name, bytes }) => {
+    const beside = (ending: 'json' | 'jws'): Uint8Array | null => {
+      const other = withEnding(name, ending);
+      return other === name ? null : (files.find((file) => file.name === other)?.bytes ?? null);
+    };
+    return checkAgainst(readPresented({ path: name, bytes, beside }), knowledge);
+  });
 }

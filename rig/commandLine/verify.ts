@@ -64,11 +64,7 @@ function exitCodeOf(checks: readonly CertificateCheck[]): ExitCode {
 /** `slipwright verify`: checks files from themselves, and says what their folder and the archive know of them besides. */
 export async function verify(files: readonly string[], archiveDirectory: string, speaker: Speaker): Promise<ExitCode> {
   const verifier = new FileVerifier(knownFingerprints(), certificateFolder(archiveDirectory));
-  const checks: CertificateCheck[] = [];
-  for (const file of files) {
-    speaker.progress(`${checks.length + 1} of ${files.length}: ${file}`);
-    checks.push(await verifier.verify(file));
-  }
+  const checks = await verifier.verifyAll(files, (count) => speaker.progress(`${count} of ${files.length} read`));
   const twinTexts = twins(checks).map((number) => `${number} stands on two certificates that are not the same.`);
   speaker.result(checks, [...checks.map(checkText), ...twinTexts].join('\n'));
   return exitCodeOf(checks);

@@ -38,7 +38,7 @@ export async function replayCertificate(
   archive: Archive,
   certificate: string,
 ): Promise<Outcome<Replay, CertificateRefusal>> {
-  const data = await readVerified(archive, certificate);
+  const data = readVerified(archive, certificate);
   const runs = data.runs.map((run) => analyseCertified(archive, run));
   const { number, issuedAtUtc, signatory, workshop, replaces, previous, notices, handover } = data;
   const { programVersion } = data;
@@ -71,11 +71,11 @@ function withVersion(data: CertificateData, analysisVersion: string): Certificat
   return { ...data, runs: data.runs.map((run) => ({ ...run, analysisVersion })) };
 }
 
-async function readVerified(archive: Archive, certificate: string): Promise<CertificateData> {
+function readVerified(archive: Archive, certificate: string): CertificateData {
   const inArchive = certificatePath(archive.directory, certificate, 'json');
   const path = existsSync(inArchive) ? inArchive : certificate;
   if (!existsSync(path)) throw new UnknownCertificateError(certificate);
-  const check = await new FileVerifier(undefined, certificateFolder(archive.directory)).verify(path);
+  const check = new FileVerifier(undefined, certificateFolder(archive.directory)).verify(path);
   if (check.state !== 'whole') throw new ChangedError(path, check.why);
   const bytes = readFileSync(path);
   const json = /\.pdf$/i.test(path) ? readAttachment(bytes) : bytes;

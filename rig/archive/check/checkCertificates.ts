@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   type CertificateData,
@@ -6,13 +6,13 @@ import {
   certificateData,
 } from '../../../analysis/certificate/certificateData.ts';
 import { runClosing } from '../../../analysis/records/runRecord.ts';
+import type { CertificateCheck } from '../../certificate/certificateCheck.ts';
 import {
   CERTIFICATE_ENDINGS,
   certificateFolder,
   certificatePath,
   isNotice,
   numberOfFile,
-  sha256Of,
 } from '../../certificate/certificateFolder.ts';
 import { readSignedWithdrawal } from '../../certificate/certificateLedger.ts';
 import { withdrawalPath, withdrawnNumbers } from '../../certificate/standing.ts';
@@ -37,19 +37,25 @@ export async function checkCertificates(
     if (number !== null) numbers.add(number);
     else if (!isNotice(name) && !name.startsWith('filing.lock')) noteStray(join(folder, name), findings);
   }
-  for (const number of withdrawnNumbers(folder)) await checkWithdrawal(directory, number, findings);
   const inOrder = [...numbers].sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
+  const complete = inOrder.filter((number) => isComplete(directory, number, findings));
   const verifier = new FileVerifier();
+  const paths = complete.flatMap((number) => [
+    certificatePath(directory, number, 'pdf'),
+    certificatePath(directory, number, 'json'),
+  ]);
+  const checks = await verifier.verifyAll(paths, (count) => progress(`file ${count} of ${paths.length} verified`));
+  const checkOf = new Map(checks.map((check) => [check.path, check]));
+  for (const number of withdrawnNumbers(folder)) checkWithdrawal(directory, number, verifier, findings);
   const strangers = new Map<string, string>();
   const chain: CertificateData[] = [];
-  for (const [index, number] of inOrder.entries()) {
-    progress(`certificate ${index + 1} of ${inOrder.length}`);
-    const data = await checkCertificate(directory, number, verifier, strangers, findings);
+  for (const number of complete) {
+    const data = dataOfWhole(directory, number, checkOf, strangers, findings);
     if (data === null) continue;
     checkRuns(directory, data, findings);
     chain.push(data);
   }
-  checkChain(directory, chain, findings);
+  checkChain(directory, chain, verifier, findings);
   for (const [fingerprint, number] of strangers) {
     const path = certificatePath(directory, number, 'pdf');
     findings.note(
@@ -59,24 +65,30 @@ export async function checkCertificates(
   }
 }
 
+/** Whether a certificate is here with all its files. */
+function isComplete(directory: string, number: string, findings: Findings): boolean {
+  const missing = CERTIFICATE_ENDINGS.map((ending) => certificatePath(directory, number, ending)).filter(
+    (path) => !existsSync(path),
+  );
+  for (const path of missing) findings.wrong(path, 'it is missing');
+  return missing.length === 0;
+}
+
 /** @returns its data, or null where nothing of it can be believed [-] */
-async function checkCertificate(
+function dataOfWhole(
   directory: string,
   number: string,
-  verifier: FileVerifier,
+  checkOf: ReadonlyMap<string, CertificateCheck>,
   strangers: Map<string, string>,
   findings: Findings,
-): Promise<CertificateData | null> {
-  const pathOf = (ending: (typeof CERTIFICATE_ENDINGS)[number]) => certificatePath(directory, number, ending);
-  const missing = CERTIFICATE_ENDINGS.filter((ending) => !existsSync(pathOf(ending)));
-  for (const ending of missing) findings.wrong(pathOf(ending), 'it is missing');
-  if (missing.length > 0) return null;
+): CertificateData | null {
   findings.filesRead += CERTIFICATE_ENDINGS.length;
   let isWhole = true;
-  for (const path of [pathOf('pdf'), pathOf('json')]) {
-    const check = await verifier.verify(path);
-    if (check.state !== 'whole') {
-      findings.wrong(path, `${check.state}. ${check.why}`);
+  for (const ending of ['pdf', 'json'] as const) {
+    const path = certificatePath(directory, number, ending);
+    const check = checkOf.get(path);
+    if (check?.state !== 'whole') {
+      findings.wrong(path, check === undefined ? 'was not verified' : `${check.state}. ${check.why}`);
       isWhole = false;
       continue;
     }
@@ -85,11 +97,16 @@ async function checkCertificate(
       strangers.set(check.signedBy.certificateSha256, number);
     }
   }
-  return isWhole ? readRecordFile(certificateData, pathOf('json')) : null;
+  return isWhole ? readRecordFile(certificateData, certificatePath(directory, number, 'json')) : null;
 }
 
 /** Each certificate names the one before it and the notices since, by their hashes; two that name the same one divide the chain. */
-function checkChain(directory: string, chain: readonly CertificateData[], findings: Findings): void {
+function checkChain(
+  directory: string,
+  chain: readonly CertificateData[],
+  verifier: FileVerifier,
+  findings: Findings,
+): void {
   const followers = new Map<string, string>();
   const issuedAt = new Map(chain.map(({ number, issuedAtUtc }) => [number, issuedAtUtc]));
   for (const { number, previous, notices, issuedAtUtc } of chain) {
@@ -102,7 +119,7 @@ function checkChain(directory: string, chain: readonly CertificateData[], findin
       const what = previous === null ? 'says that it is the first' : `follows ${before}`;
       findings.wrong(path, `${what}, as ${other} does: the chain is divided`);
     }
-    checkPlace(directory, number, `certificate ${number}`, { previous, notices }, findings);
+    checkPlace(directory, number, `certificate ${number}`, { previous, notices }, verifier, findings);
     const previousIssue = issuedAt.get(before);
     if (previousIssue !== undefined && Date.parse(issuedAtUtc) < Date.parse(previousIssue)) {
       const when = `issued ${issuedAtUtc}, before ${before} of ${previousIssue}, which it follows`;
@@ -117,6 +134,7 @@ function checkPlace(
   number: string,
   follower: string,
   { previous, notices }: ChainPlace,
+  verifier: FileVerifier,
   findings: Findings,
 ): void {
   const folder = certificateFolder(directory);
@@ -127,21 +145,21 @@ function checkPlace(
   }
   for (const { file, sha256 } of named) {
     const path = join(folder, file);
-    if (!existsSync(path)) {
+    const is = verifier.sha256Of(path);
+    if (is === null) {
       // Between certificates of one pump stand those of others, which stayed where they were filed.
       if (!findings.imported.has(number)) findings.wrong(path, `it is missing: ${follower} follows it`);
-    } else if (sha256Of(readFileSync(path)) !== sha256)
-      findings.wrong(path, `is not what it was when ${follower} was filed`);
+    } else if (is !== sha256) findings.wrong(path, `is not what it was when ${follower} was filed`);
   }
 }
 
 /** A notice of withdrawal is whole with its signature, and stands in the chain as a certificate does. */
-async function checkWithdrawal(directory: string, number: string, findings: Findings): Promise<void> {
+function checkWithdrawal(directory: string, number: string, verifier: FileVerifier, findings: Findings): void {
   const path = withdrawalPath(certificateFolder(directory), number, 'json');
   findings.filesRead += 2;
-  const withdrawal = await readSignedWithdrawal(certificateFolder(directory), number);
+  const withdrawal = readSignedWithdrawal(certificateFolder(directory), number);
   if (withdrawal === null) findings.wrong(path, 'is not as it was signed, or its signature is missing');
-  else checkPlace(directory, number, `the withdrawal of ${number}`, withdrawal, findings);
+  else checkPlace(directory, number, `the withdrawal of ${number}`, withdrawal, verifier, findings);
 }
 
 function checkRuns(directory: string, { number, runs }: CertificateData, findings: Findings): void {

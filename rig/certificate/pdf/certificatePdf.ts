@@ -48,7 +48,12 @@ function openCertificate(data: CertificateData, paper: PaperName): Document {
   });
 }
 
-type SetDocument = { readonly document: Document; readonly pageCount: number; readonly lastPageShare: number };
+type SetDocument = {
+  readonly document: Document;
+  readonly pageCount: number;
+  readonly lastPageShare: number;
+  readonly writeSignature: () => void;
+};
 
 function setDocument(request: CertificatePdfRequest, scale: number, scratch: Document): SetDocument {
   const { data, json, signer, readings, paper: paperName = 'A4' } = request;
@@ -59,7 +64,7 @@ function setDocument(request: CertificatePdfRequest, scale: number, scratch: Doc
   if (data.isSpecimen) document.on('pageAdded', () => markSpecimen(document, paper));
   document.addPage();
   const reason = `Certificate ${data.number}, issued by ${data.signatory}`;
-  placeSignature(document, { name: data.workshop, reason, signedAt: issuedAt });
+  const writeSignature = placeSignature(document, { name: data.workshop, reason, signedAt: issuedAt });
   const sheet = new Sheet(document, { paper, scale, footPt: MARGINS.bottom, scratch });
   setFrontPage(sheet, data, json, signer);
   setMeasurements(sheet, data, readings);
@@ -67,6 +72,7 @@ function setDocument(request: CertificatePdfRequest, scale: number, scratch: Doc
   setFeet(document, data, paper);
   return {
     document,
+    writeSignature,
     pageCount: document.bufferedPageRange().count,
     lastPageShare: (sheet.yPt - MARGINS.top) / (sheet.bottomPt - MARGINS.top),
   };
@@ -97,7 +103,9 @@ function bestSet(request: CertificatePdfRequest): SetDocument {
 export async function certificatePdf(request: CertificatePdfRequest): Promise<Buffer> {
   const { data, json } = request;
   const issuedAt = new Date(data.issuedAtUtc);
-  const { document } = bestSet(request);
+  const { document, writeSignature } = bestSet(request);
+  // Not packed: with nothing but a text editor the data can be taken out of the file.
+  document.compress = false;
   document.file(Buffer.from(json), {
     name: `${data.number}.json`,
     type: 'application/json',
@@ -106,5 +114,7 @@ export async function certificatePdf(request: CertificatePdfRequest): Promise<Bu
     creationDate: issuedAt,
     modifiedDate: issuedAt,
   });
+  document.compress = true;
+  writeSignature();
   return bytesOf(document);
 }

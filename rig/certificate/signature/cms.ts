@@ -1,4 +1,4 @@
-import { createHash, sign, verify, type X509Certificate } from 'node:crypto';
+import { createHash, sign } from 'node:crypto';
 import { GeneralizedTime, Null, ObjectIdentifier, OctetString, Sequence, UTCTime } from 'asn1js';
 import {
   AlgorithmIdentifier,
@@ -12,10 +12,9 @@ import {
   SignerInfo,
 } from 'pkijs';
 import type { WorkshopKeys } from '../keys.ts';
-import { signerCertificate } from './signerCertificate.ts';
 
 /** RFC 5652 (content types and attributes), RFC 5754 (algorithms), RFC 5035 (the certificate's own hash). */
-const OID = {
+export const CMS_OID = {
   data: '1.2.840.113549.1.7.1',
   signedData: '1.2.840.113549.1.7.2',
   contentType: '1.2.840.113549.1.9.3',
@@ -30,7 +29,7 @@ const OID = {
 const FIRST_LONG_YEAR = 2050;
 
 /** What a detached signature of ours is made of; all its other bytes follow from these. */
-type CmsParts = {
+export type CmsParts = {
   readonly certificate: Uint8Array;
   readonly messageDigest: Uint8Array;
   readonly signedAt: Date;
@@ -42,14 +41,14 @@ function sha256(bytes: Uint8Array): Uint8Array {
 }
 
 /** A copy with a buffer of its own, as pkijs takes it. */
-function bufferOf(bytes: Uint8Array): ArrayBuffer {
+export function bufferOf(bytes: Uint8Array): ArrayBuffer {
   const copy = new ArrayBuffer(bytes.byteLength);
   new Uint8Array(copy).set(bytes);
   return copy;
 }
 
 /** In DER order: each is longer than the one before. */
-function signedAttributes({ certificate, messageDigest, signedAt }: Omit<CmsParts, 'signature'>) {
+export function signedAttributes({ certificate, messageDigest, signedAt }: Omit<CmsParts, 'signature'>) {
   const isLongYear = signedAt.getUTCFullYear() >= FIRST_LONG_YEAR;
   const time = isLongYear ? new GeneralizedTime({ valueDate: signedAt }) : new UTCTime({ valueDate: signedAt });
   const certificateHash = new OctetString({ valueHex: bufferOf(sha256(certificate)) });
@@ -57,11 +56,11 @@ function signedAttributes({ certificate, messageDigest, signedAt }: Omit<CmsPart
   const attributes = new SignedAndUnsignedAttributes({
     type: 0,
     attributes: [
-      new Attribute({ type: OID.contentType, values: [new ObjectIdentifier({ value: OID.data })] }),
-      new Attribute({ type: OID.signingTime, values: [time] }),
-      new Attribute({ type: OID.messageDigest, values: [new OctetString({ valueHex: bufferOf(messageDigest) })] }),
+      new Attribute({ type: CMS_OID.contentType, values: [new ObjectIdentifier({ value: CMS_OID.data })] }),
+      new Attribute({ type: CMS_OID.signingTime, values: [time] }),
+      new Attribute({ type: CMS_OID.messageDigest, values: [new OctetString({ valueHex: bufferOf(messageDigest) })] }),
       new Attribute({
-        type: OID.signingCertificateV2,
+        type: CMS_OID.signingCertificateV2,
         values: [new Sequence({ value: [new Sequence({ value: [certificateId] })] })],
       }),
     ],
@@ -73,13 +72,13 @@ function signedAttributes({ certificate, messageDigest, signedAt }: Omit<CmsPart
 }
 
 /** The one encoding that these parts have. */
-function assembleCms(parts: CmsParts): Uint8Array {
+export function assembleCms(parts: CmsParts): Uint8Array {
   const certificate = Certificate.fromBER(bufferOf(parts.certificate));
-  const digestAlgorithm = () => new AlgorithmIdentifier({ algorithmId: OID.sha256, algorithmParams: new Null() });
+  const digestAlgorithm = () => new AlgorithmIdentifier({ algorithmId: CMS_OID.sha256, algorithmParams: new Null() });
   const signed = new SignedData({
     version: 1,
     digestAlgorithms: [digestAlgorithm()],
-    encapContentInfo: new EncapsulatedContentInfo({ eContentType: OID.data }),
+    encapContentInfo: new EncapsulatedContentInfo({ eContentType: CMS_OID.data }),
     certificates: [certificate],
     signerInfos: [
       new SignerInfo({
@@ -87,12 +86,12 @@ function assembleCms(parts: CmsParts): Uint8Array {
         sid: new IssuerAndSerialNumber({ issuer: certificate.issuer, serialNumber: certificate.serialNumber }),
         digestAlgorithm: digestAlgorithm(),
         signedAttrs: signedAttributes(parts).attributes,
-        signatureAlgorithm: new AlgorithmIdentifier({ algorithmId: OID.ecdsaWithSha256 }),
+        signatureAlgorithm: new AlgorithmIdentifier({ algorithmId: CMS_OID.ecdsaWithSha256 }),
         signature: new OctetString({ valueHex: bufferOf(parts.signature) }),
       }),
     ],
   });
-  const content = new ContentInfo({ contentType: OID.signedData, content: signed.toSchema(true) });
+  const content = new ContentInfo({ contentType: CMS_OID.signedData, content: signed.toSchema(true) });
   return new Uint8Array(content.toSchema().toBER());
 }
 
@@ -110,47 +109,4 @@ export function signCms(bytes: Uint8Array, keys: WorkshopKeys, signedAt: Date): 
   const parts = { certificate: keys.certificate.raw, messageDigest: sha256(bytes), signedAt };
   const { signedBytes } = signedAttributes(parts);
   return assembleCms({ ...parts, signature: sign('sha256', signedBytes, keys.privateKey) });
-}
-
-function attributeValue(info: SignerInfo, type: string): unknown {
-  return info.signedAttrs?.attributes.find((attribute) => attribute.type === type)?.values[0];
-}
-
-function readParts(cms: Uint8Array): CmsParts | null {
-  const content = ContentInfo.fromBER(bufferOf(cms));
-  const signed = new SignedData({ schema: content.content });
-  const [info] = signed.signerInfos;
-  const certificate = signed.certificates?.[0];
-  if (info === undefined || !(certificate instanceof Certificate)) return null;
-  const digest = attributeValue(info, OID.messageDigest);
-  const time = attributeValue(info, OID.signingTime);
-  if (!(digest instanceof OctetString) || !(time instanceof UTCTime)) return null;
-  return {
-    certificate: new Uint8Array(certificate.toSchema().toBER()),
-    messageDigest: digest.valueBlock.valueHexView,
-    signedAt: time.toDate(),
-    signature: info.signature.valueBlock.valueHexView,
-  };
-}
-
-/**
- * Verifies a detached signature. It must be, byte for byte, the one encoding of its parts: nothing in it can be turned
- * without notice. The caller decides whether the certificate is one to trust.
- *
- * @param cms - the signature [DER]
- * @param bytes - what it is said to sign [-]
- * @returns the signer's certificate, or null for anything that is not a valid signature over these bytes [-]
- */
-export function verifyCms(cms: Uint8Array, bytes: Uint8Array): X509Certificate | null {
-  try {
-    const parts = readParts(cms);
-    if (parts === null || !Buffer.from(assembleCms(parts)).equals(cms)) return null;
-    if (!Buffer.from(parts.messageDigest).equals(sha256(bytes))) return null;
-    const certificate = signerCertificate(parts.certificate);
-    const isSigned = verify('sha256', signedAttributes(parts).signedBytes, certificate.publicKey, parts.signature);
-    return isSigned ? certificate : null;
-  } catch {
-    // Whatever cannot be read is no signature.
-    return null;
-  }
 }

@@ -35,10 +35,11 @@ export type SignatureWords = {
  *
  * @param document - being set, on the page that the field belongs to [-]
  * @param words - who signs, why, and when [-]
+ * @returns writes the room, to be called when all else is written: nearly every byte then stands before it [-]
  *
  * Source: ISO 32000-1:2008, 12.7.4.5 (signature fields) and 12.8.1 (byte range).
  */
-export function placeSignature(document: typeof PDFDocument, { name, reason, signedAt }: SignatureWords): void {
+export function placeSignature(document: typeof PDFDocument, { name, reason, signedAt }: SignatureWords): () => void {
   const signature = document.ref({
     Type: 'Sig',
     Filter: 'Adobe.PPKLite',
@@ -49,7 +50,6 @@ export function placeSignature(document: typeof PDFDocument, { name, reason, sig
     Reason: new String(reason),
     M: signedAt,
   });
-  signature.end(undefined);
   const field = document.ref({
     Type: 'Annot',
     Subtype: 'Widget',
@@ -69,4 +69,5 @@ export function placeSignature(document: typeof PDFDocument, { name, reason, sig
     Fields: [field],
     DR: { Font: {} },
   });
+  return () => signature.end(undefined);
 }

@@ -41,7 +41,7 @@ describe('withdrawing a certificate', () => {
     const certificate = certificateInJws(jws);
     if (certificate === null) throw new Error('no certificate in the signature');
     expect(fingerprintOf(certificate)).toBe(fingerprintOf(rig.keys.certificate));
-    expect(await verifyJws(jws, json, certificate.publicKey)).toBe(true);
+    expect(verifyJws(jws, json, certificate.publicKey)).toBe(true);
     expect(withdrawalData.parse(JSON.parse(json.toString()))).toMatchObject({
       number,
       reason: 'flow meter found to read low',
@@ -62,7 +62,7 @@ describe('withdrawing a certificate', () => {
       { standing: 'withdrawn', standingNote: expect.stringContaining('flow meter found to read low') },
     ]);
     for (const path of [paths.pdf, paths.json]) {
-      const check = await verifierOf(rig).verify(path);
+      const check = verifierOf(rig).verify(path);
       expect(check).toMatchObject({ state: 'whole', standing: { state: 'withdrawn' } });
     }
   });
@@ -73,16 +73,16 @@ describe('withdrawing a certificate', () => {
     await withdraw(rig, first.number);
     const second = await fileOne(rig);
     expect(second.data.notices).toMatchObject([{ file: '2026-0001.withdrawn.json' }]);
-    expect(await verifierOf(rig).verify(second.paths.pdf)).toMatchObject({ chain: { state: 'holds' } });
+    expect(verifierOf(rig).verify(second.paths.pdf)).toMatchObject({ chain: { state: 'holds' } });
     const notice = join(folderOf(rig), '2026-0001.withdrawn.json');
     const bytes = readFileSync(notice, 'utf8');
     writeFileSync(notice, bytes.replace('read low', 'read high'));
-    expect(await verifierOf(rig).verify(second.paths.pdf)).toMatchObject({
+    expect(verifierOf(rig).verify(second.paths.pdf)).toMatchObject({
       chain: { state: 'broken', text: expect.stringContaining(notice) },
     });
-    expect(await verifierOf(rig).verify(first.paths.pdf)).toMatchObject({ standing: { state: 'changed notice' } });
+    expect(verifierOf(rig).verify(first.paths.pdf)).toMatchObject({ standing: { state: 'changed notice' } });
     rmSync(notice);
-    expect(await verifierOf(rig).verify(second.paths.pdf)).toMatchObject({
+    expect(verifierOf(rig).verify(second.paths.pdf)).toMatchObject({
       chain: { state: 'broken', text: expect.stringContaining('missing') },
     });
   });
@@ -97,7 +97,7 @@ describe('withdrawing a certificate', () => {
       '2026-0002.withdrawn.json',
       '2026-0001.withdrawn.json',
     ]);
-    expect(await verifierOf(rig).verify(next.paths.json)).toMatchObject({ chain: { state: 'holds' } });
+    expect(verifierOf(rig).verify(next.paths.json)).toMatchObject({ chain: { state: 'holds' } });
   });
 
   it('is refused for a number that is not filed, a second time, and without a reason; nothing is written then', async () => {
@@ -128,11 +128,11 @@ describe('replacing a certificate', () => {
     ]);
     rig.archive.rebuildIndex();
     expect(rig.archive.listCertificates()).toEqual(listed);
-    expect(await verifierOf(rig).verify(old.paths.pdf)).toMatchObject({
+    expect(verifierOf(rig).verify(old.paths.pdf)).toMatchObject({
       state: 'whole',
       standing: { state: 'replaced', text: expect.stringContaining(next.number) },
     });
-    expect(await verifierOf(rig).verify(next.paths.pdf)).toMatchObject({
+    expect(verifierOf(rig).verify(next.paths.pdf)).toMatchObject({
       standing: { state: 'issued' },
       replaces: { number: old.number },
     });
@@ -154,7 +154,7 @@ describe('what an archive knows of a file from elsewhere', () => {
     const [here, elsewhere] = [await certificateRig(), await certificateRig()];
     await fileOne(here);
     const { paths } = await fileOne(elsewhere, undefined, new Date('2026-06-13T09:00:00Z'));
-    const check = await verifierOf(here).verify(paths.pdf);
+    const check = verifierOf(here).verify(paths.pdf);
     expect(check).toMatchObject({ state: 'whole', isKeyKnown: false, standing: { state: 'another' } });
   });
 
@@ -164,8 +164,8 @@ describe('what an archive knows of a file from elsewhere', () => {
     const { paths, number } = await fileOne(elsewhere);
     const copy = join(folder, 'sent by the customer.pdf');
     writeFileSync(copy, readFileSync(paths.pdf));
-    expect(await verifierOf(here).verify(copy)).toMatchObject({ state: 'whole', standing: { state: 'not told' } });
+    expect(verifierOf(here).verify(copy)).toMatchObject({ state: 'whole', standing: { state: 'not told' } });
     await withdraw(elsewhere, number);
-    expect(await verifierOf(elsewhere).verify(copy)).toMatchObject({ standing: { state: 'withdrawn' } });
+    expect(verifierOf(elsewhere).verify(copy)).toMatchObject({ standing: { state: 'withdrawn' } });
   });
 });
