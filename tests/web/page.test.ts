@@ -26,6 +26,8 @@ const SCREENS = [
   { width: 1440, colorScheme: 'light' },
   { width: 1440, colorScheme: 'dark' },
   { width: 360, colorScheme: 'light' },
+  { width: 768, colorScheme: 'dark' },
+  { width: 2560, colorScheme: 'light' },
 ] as const;
 
 for (const { width, colorScheme } of SCREENS) {

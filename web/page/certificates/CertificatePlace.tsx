@@ -73,7 +73,8 @@ function Certificate(of: { readonly data: CertificateData; readonly listed: Cert
           <div>
             <dt>pump</dt>
             <dd>
-              <a href={address.pump(data.pump.id)}>{data.pump.name}</a>, {data.pump.serialNumber}
+              <a href={address.pump(data.pump.id)}>{data.pump.name}</a>,{' '}
+              <span class="whole">{data.pump.serialNumber}</span>
             </dd>
           </div>
           <div>

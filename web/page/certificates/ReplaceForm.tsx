@@ -4,6 +4,7 @@ import type { CertificateListEntry, RunListEntry } from '../../api.ts';
 import { TickOf, WordsInput } from '../forms/Fields.tsx';
 import { FormEnd } from '../forms/FormEnd.tsx';
 import type { Draft } from '../forms/formState.ts';
+import { UnderWayFiling } from '../runs/FileCertificate.tsx';
 import { ask } from '../shell/ask.ts';
 import { Awaited } from '../shell/Entry.tsx';
 import { address, goTo } from '../shell/route.ts';
@@ -56,6 +57,7 @@ function FormOf({ data, onReplaced, runs }: Props & { readonly runs: readonly Ru
         wrong={form.refused}
         shown={['reason', 'signatory']}
       />
+      <UnderWayFiling action={action} />
     </form>
   );
 }

@@ -40,7 +40,7 @@ function Instruments({ bench }: { readonly bench: BenchRecord }) {
                 {rangeWords(channel)} <span class="unit">{printedUnit(channel.unit)}</span>
               </td>
               <td>{channel.calibration?.reference ?? '–'}</td>
-              <td>
+              <td class="due">
                 {due.isWorthALook && <span aria-hidden="true">▲ </span>}
                 {due.words}
               </td>

@@ -39,7 +39,9 @@ export function PumpsPlace() {
                       <a href={address.pump(pump.id)}>{pump.name}</a>
                     </th>
                     <td>{pump.type}</td>
-                    <td data-head="no.">{pump.serialNumber}</td>
+                    <td data-head="no." class="whole">
+                      {pump.serialNumber}
+                    </td>
                     <td>{pump.duty?.machine ?? '–'}</td>
                     <td data-head="demands" class="number">
                       {pump.duty?.demands.length ?? 'none'}

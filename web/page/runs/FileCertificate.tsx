@@ -3,13 +3,23 @@ import { RUN_KIND_WORDS } from '../../../analysis/runKindWords.ts';
 import type { CertificateListEntry, RunListEntry, RunView } from '../../api.ts';
 import { ask } from '../shell/ask.ts';
 import { Awaited, Refusal } from '../shell/Entry.tsx';
-import { useAction } from '../shell/useAction.ts';
+import { type Action, useAction } from '../shell/useAction.ts';
 import { useAnswer } from '../shell/useAnswer.ts';
 import { wallTime } from '../words/moments.ts';
 
 /** Address of a filed certificate. */
 export function pdfAddress(number: string): string {
   return `/api/certificates/${encodeURIComponent(number)}.pdf`;
+}
+
+/** What is done while the button waits, and how long it takes. */
+export function UnderWayFiling({ action }: { readonly action: Action }) {
+  return (
+    <p role="status" class="under-way">
+      {action.isUnderWay &&
+        'Every run is read and analysed again from its journal, then the certificate is set and signed: some seconds.'}
+    </p>
+  );
 }
 
 function Filed({ certificate }: { readonly certificate: CertificateListEntry }) {
@@ -64,6 +74,7 @@ function FilingForm({ view, others }: { readonly view: RunView; readonly others:
       <button type="submit" class="chief" disabled={action.isUnderWay}>
         File certificate
       </button>
+      <UnderWayFiling action={action} />
       <Refusal text={action.refusal} />
       {filed !== null && <Filed certificate={filed} />}
     </form>
