@@ -74,7 +74,7 @@ function Certificate(of: { readonly data: CertificateData; readonly listed: Cert
             <dt>pump</dt>
             <dd>
               <a href={address.pump(data.pump.id)}>{data.pump.name}</a>,{' '}
-              <span class="whole">{data.pump.serialNumber}</span>
+              <span class="unbroken">{data.pump.serialNumber}</span>
             </dd>
           </div>
           <div>

@@ -38,7 +38,7 @@ function CheckOf({ check }: { readonly check: CertificateCheck }) {
         <div>
           <dt>pump</dt>
           <dd>
-            {check.pumpName}, <span class="whole">{check.serialNumber}</span>
+            {check.pumpName}, <span class="unbroken">{check.serialNumber}</span>
           </dd>
         </div>
         <div>

@@ -39,7 +39,7 @@ export function PumpsPlace() {
                       <a href={address.pump(pump.id)}>{pump.name}</a>
                     </th>
                     <td>{pump.type}</td>
-                    <td data-head="no." class="whole">
+                    <td data-head="no." class="unbroken">
                       {pump.serialNumber}
                     </td>
                     <td>{pump.duty?.machine ?? '–'}</td>

@@ -39,7 +39,7 @@ function Told({
       </h1>
       <p>
         {wallTime(run.startedAtUtc)}, {run.label}, by {run.operator}; {ENDING_WORDS[closing.ending]}:{' '}
-        {closing.reason.replace(/\.$/, '')}. <span class="whole">Pump no. {run.pump.serialNumber}</span>,{' '}
+        {closing.reason.replace(/\.$/, '')}. <span class="unbroken">Pump no. {run.pump.serialNumber}</span>,{' '}
         <a href={address.pump(run.pump.id)}>its record and runs</a>.
       </p>
       <Entry head="Verdict">

@@ -10,6 +10,7 @@ function VerdictRow({ verdict: row }: { readonly verdict: DemandVerdict }) {
     <tr>
       <th scope="row">
         {what}
+        {row.demand.note !== '' && <span class="reason">{row.demand.note}</span>}
         <span class="reason">{row.reason}</span>
       </th>
       <td data-head="measured" class="number">
@@ -24,10 +25,7 @@ function VerdictRow({ verdict: row }: { readonly verdict: DemandVerdict }) {
       <td data-head="probability that it is met" class="number">
         {row.conformityProbability === null ? '–' : probabilityWords(row.conformityProbability)}
       </td>
-      <td data-head="origin">
-        {row.demand.origin}
-        {row.demand.note !== '' && <span class="reason">{row.demand.note}</span>}
-      </td>
+      <td data-head="origin">{row.demand.origin}</td>
     </tr>
   );
 }

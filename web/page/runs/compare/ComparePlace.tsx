@@ -23,7 +23,7 @@ function RunRow({ run: compared, ids }: { readonly run: ComparedRun; readonly id
         <a href={address.run(run.id)}>{wallTime(run.startedAtUtc)}</a>
       </td>
       <td data-head="pump">
-        {run.pump.name}, <span class="whole">no. {run.pump.serialNumber}</span>
+        {run.pump.name}, <span class="unbroken">no. {run.pump.serialNumber}</span>
       </td>
       <td data-head="state">{run.label}</td>
       <td data-head="oil">{run.oil.name}</td>
