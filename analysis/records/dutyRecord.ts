@@ -3,7 +3,7 @@ import { wetnessClass } from './fields.ts';
 import { machineSuction } from './suctionPipe.ts';
 
 /** Where a demand comes from; printed beside every verdict. */
-const demandOrigin = z.enum([
+export const demandOrigin = z.enum([
   'maker',
   "machine's own calculation",
   'in the manner of a standard',

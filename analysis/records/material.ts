@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What a part is made of, as far as its expansion with heat goes. */
-const material = z.enum(['aluminium', 'cast iron', 'steel', 'bronze']);
+export const material = z.enum(['aluminium', 'cast iron', 'steel', 'bronze']);
 export type Material = z.infer<typeof material>;
 
 /** Materials of the parts that make the clearances; null: not known, which widens every clearance's uncertainty when hot. */

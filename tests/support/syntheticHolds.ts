@@ -10,6 +10,28 @@ export type HoldMakings = {
   readonly flowM3PerS: number;
 };
 
+/** A law that holds are made by: no lost volume per turn. */
+export const SYNTHETIC_LAW = { capacityM3PerRev: 13.9e-6, laminarM3: 2.2e-12, orificeM2: 5e-8 } as const;
+
+/** Flow by that law. */
+export function syntheticFlowM3PerS(at: Omit<HoldMakings, 'flowM3PerS'>): number {
+  return (
+    SYNTHETIC_LAW.capacityM3PerRev * at.speedRevPerS -
+    (SYNTHETIC_LAW.laminarM3 * at.differentialPressurePa) / at.dynamicViscosityPaS -
+    SYNTHETIC_LAW.orificeM2 * Math.sqrt((2 * at.differentialPressurePa) / at.densityKgPerM3)
+  );
+}
+
+/** Three speeds by four pressures, the oil a little thinner at each further one. */
+export const SYNTHETIC_SET_POINTS = [15, 9, 18.75].flatMap((speedRevPerS) =>
+  [0.6e5, 1.8e5, 3e5, 3.9e5].map((differentialPressurePa, index) => ({
+    speedRevPerS,
+    differentialPressurePa,
+    dynamicViscosityPaS: 0.045 - 0.001 * index,
+    densityKgPerM3: 856,
+  })),
+);
+
 /** A hold whose every value is exact but for the sensitivities given; flow scatters by its own source. */
 export function syntheticHold(
   number: number,

@@ -8,6 +8,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from '../support/browser.ts';
 import { buildPage } from '../support/builtPage.ts';
+import { roadScreen } from './roadScreen.ts';
 
 const START_SERVER = new URL('../../web/server/startServer.ts', import.meta.url).href;
 const SEED = 62;
@@ -77,7 +78,7 @@ afterAll(async () => {
 });
 
 async function openBench(): Promise<Page> {
-  const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  const page = await (await browser.newContext(roadScreen())).newPage();
   page.on('console', (message) => {
     // While the program is away the browser says so itself.
     const isOfTheKill = /ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED|ERR_CONNECTION_RESET/.test(message.text());

@@ -7,6 +7,7 @@ import { verifyCertificate } from '../../rig/certificate/verifyCertificate.ts';
 import { type RunningServer, startServer } from '../../web/server/startServer.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { buildPage } from '../support/builtPage.ts';
+import { roadScreen } from './roadScreen.ts';
 
 const OUTPUT = new URL('../output/', import.meta.url).pathname;
 const SEED = Number(process.env.SLIPWRIGHT_SEED ?? 62);
@@ -24,7 +25,7 @@ beforeAll(async () => {
   const options = { archive: join(folder, 'archive'), port: 0, scenario: 'healthy', seed: SEED, speedUp: 20 } as const;
   server = await startServer(options, await buildPage());
   browser = await launchBrowser();
-  page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  page = await (await browser.newContext(roadScreen())).newPage();
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
   });

@@ -6,28 +6,15 @@ import { exactly, type Source, sourceTable, type Uncertain } from '../../../anal
 import { stateUncertainty } from '../../../analysis/uncertainty/stateUncertainty.ts';
 import { accepted } from '../../support/accepted.ts';
 import { normal, uniform } from '../../support/random.ts';
-import { type HoldMakings, syntheticHold } from '../../support/syntheticHolds.ts';
+import {
+  SYNTHETIC_LAW,
+  SYNTHETIC_SET_POINTS,
+  syntheticFlowM3PerS,
+  syntheticHold,
+} from '../../support/syntheticHolds.ts';
 
-const TRUTH = { capacityM3PerRev: 13.9e-6, laminarM3: 2.2e-12, orificeM2: 5e-8 } as const;
 const BULK_MODULUS = exactly(1.5e9);
 const DRAWS = 300;
-
-function trueFlowM3PerS(at: Omit<HoldMakings, 'flowM3PerS'>): number {
-  return (
-    TRUTH.capacityM3PerRev * at.speedRevPerS -
-    (TRUTH.laminarM3 * at.differentialPressurePa) / at.dynamicViscosityPaS -
-    TRUTH.orificeM2 * Math.sqrt((2 * at.differentialPressurePa) / at.densityKgPerM3)
-  );
-}
-
-const SET_POINTS = [15, 9, 18.75].flatMap((speedRevPerS) =>
-  [0.6e5, 1.8e5, 3e5, 3.9e5].map((differentialPressurePa, index) => ({
-    speedRevPerS,
-    differentialPressurePa,
-    dynamicViscosityPaS: 0.045 - 0.001 * index,
-    densityKgPerM3: 856,
-  })),
-);
 const DUTY = { speedRevPerS: 15, differentialPressurePa: 3e5, dynamicViscosityPaS: 0.043, densityKgPerM3: 856 };
 
 /** Standard uncertainties of the bench; flow scatters within holds by the first and between them by the second. */
@@ -51,9 +38,9 @@ function benchDrawn(next: () => number): { holds: HoldState[]; viscosityError: n
     speed: U.speedGain * next(),
     viscosity: U.viscosity * next(),
   };
-  const holds = SET_POINTS.map((at, index) => {
+  const holds = SYNTHETIC_SET_POINTS.map((at, index) => {
     const scatter = SCATTER.within * next() + SCATTER.between * next();
-    const flowM3PerS = trueFlowM3PerS(at) * (1 + error.gain) + error.offset + scatter;
+    const flowM3PerS = syntheticFlowM3PerS(at) * (1 + error.gain) + error.offset + scatter;
     const speedRevPerS = at.speedRevPerS * (1 + error.speed);
     const differentialPressurePa = at.differentialPressurePa * (1 + error.pressure);
     const dynamicViscosityPaS = at.dynamicViscosityPaS * (1 + error.viscosity);
@@ -87,7 +74,7 @@ function heldCounts(shape: 'normal' | 'rectangular', seed: number): { capacity: 
     }),
   );
   const counts = { capacity: 0, flow: 0 };
-  const trueDutyFlow = trueFlowM3PerS(DUTY) * (1 - DUTY.differentialPressurePa / BULK_MODULUS.value);
+  const trueDutyFlow = syntheticFlowM3PerS(DUTY) * (1 - DUTY.differentialPressurePa / BULK_MODULUS.value);
   for (let draw = 0; draw < DRAWS; draw += 1) {
     const { holds, viscosityError } = benchDrawn(next);
     const fit = accepted(fitSlip(holds));
@@ -104,7 +91,7 @@ function heldCounts(shape: 'normal' | 'rectangular', seed: number): { capacity: 
       dynamicViscosityPaS: { value: viscosityPaS, sensitivities: { viscosity: -viscosityPaS } },
       densityKgPerM3: exactly(DUTY.densityKgPerM3),
     };
-    if (holdsTruth(fit.uncertain.derivedCapacityM3PerRev, TRUTH.capacityM3PerRev)) counts.capacity += 1;
+    if (holdsTruth(fit.uncertain.derivedCapacityM3PerRev, SYNTHETIC_LAW.capacityM3PerRev)) counts.capacity += 1;
     if (holdsTruth(deliveredFlow(fit, null, at, BULK_MODULUS), trueDutyFlow)) counts.flow += 1;
   }
   return counts;

@@ -6,7 +6,12 @@ import { type Source, sourceTable } from '../../../analysis/uncertainty/source.t
 import { stateUncertainty } from '../../../analysis/uncertainty/stateUncertainty.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
 import { normal, uniform } from '../../support/random.ts';
-import { type HoldMakings, syntheticHold } from '../../support/syntheticHolds.ts';
+import {
+  SYNTHETIC_LAW,
+  SYNTHETIC_SET_POINTS,
+  syntheticFlowM3PerS,
+  syntheticHold,
+} from '../../support/syntheticHolds.ts';
 
 function fitted(holds: readonly HoldState[]): SlipFit {
   const fit = fitSlip(holds);
@@ -41,25 +46,6 @@ function bilinearGrid(): HoldState[] {
     );
 }
 
-const TRUTH = { capacityM3PerRev: 13.9e-6, laminarM3: 2.2e-12, orificeM2: 5e-8 } as const;
-
-function trueFlowM3PerS(at: Omit<HoldMakings, 'flowM3PerS'>): number {
-  return (
-    TRUTH.capacityM3PerRev * at.speedRevPerS -
-    (TRUTH.laminarM3 * at.differentialPressurePa) / at.dynamicViscosityPaS -
-    TRUTH.orificeM2 * Math.sqrt((2 * at.differentialPressurePa) / at.densityKgPerM3)
-  );
-}
-
-const SET_POINTS = [15, 9, 18.75].flatMap((speedRevPerS) =>
-  [0.6e5, 1.8e5, 3e5, 3.9e5].map((differentialPressurePa, index) => ({
-    speedRevPerS,
-    differentialPressurePa,
-    dynamicViscosityPaS: 0.045 - 0.001 * index,
-    densityKgPerM3: 856,
-  })),
-);
-
 describe('fitSlip', () => {
   it('recovers the derived capacity of exact bilinear data', () => {
     // Constructed data; the method's routes agree on 20.000 cm³/rev and η_V(1500 r/min, 110 bar) = 0.945 (two-step
@@ -92,19 +78,19 @@ describe('fitSlip', () => {
   });
 
   it('returns the slip it was fed, laminar and orifice apart', () => {
-    const holds = SET_POINTS.map((at, index) =>
-      syntheticHold(index + 1, { ...at, flowM3PerS: trueFlowM3PerS(at) }, 1e-10),
+    const holds = SYNTHETIC_SET_POINTS.map((at, index) =>
+      syntheticHold(index + 1, { ...at, flowM3PerS: syntheticFlowM3PerS(at) }, 1e-10),
     );
     const fit = fitted(holds);
-    expectRelative(fit.coefficients.derivedCapacityM3PerRev, TRUTH.capacityM3PerRev, 1e-8);
-    expectRelative(fit.coefficients.laminarSlipM3, TRUTH.laminarM3, 1e-5);
-    expectRelative(fit.coefficients.orificeSlipM2, TRUTH.orificeM2, 1e-5);
+    expectRelative(fit.coefficients.derivedCapacityM3PerRev, SYNTHETIC_LAW.capacityM3PerRev, 1e-8);
+    expectRelative(fit.coefficients.laminarSlipM3, SYNTHETIC_LAW.laminarM3, 1e-5);
+    expectRelative(fit.coefficients.orificeSlipM2, SYNTHETIC_LAW.orificeM2, 1e-5);
   });
 
   it('never gives a negative slip coefficient (seeds 1 to 20)', () => {
     for (let seed = 1; seed <= 20; seed += 1) {
       const next = normal(seed);
-      const holds = SET_POINTS.map((at, index) =>
+      const holds = SYNTHETIC_SET_POINTS.map((at, index) =>
         syntheticHold(index + 1, { ...at, flowM3PerS: 13.9e-6 * at.speedRevPerS + 4e-7 * next() }, 4e-7),
       );
       const { laminarSlipM3, orificeSlipM2, speedPressureSlipM3PerPa } = fitted(holds).coefficients;
@@ -123,8 +109,8 @@ describe('fitSlip', () => {
       shape: 'normal',
       pooledAs: null,
     };
-    const holds = SET_POINTS.map((at, index) => {
-      const flowM3PerS = trueFlowM3PerS(at);
+    const holds = SYNTHETIC_SET_POINTS.map((at, index) => {
+      const flowM3PerS = syntheticFlowM3PerS(at);
       return syntheticHold(index + 1, { ...at, flowM3PerS }, 1e-12, { flowM3PerS: { 'flow.gain': -flowM3PerS } });
     });
     const fit = fitted(holds);
@@ -138,9 +124,9 @@ describe('fitSlip', () => {
     // By the law: flow in units of a and pressure in units of b scale V_i by a, C_l by a/b (viscosity kept), C_t by a/√b
     // and C_np by a/b.
     const [a, b] = [60e3, 1e-5];
-    const holds = SET_POINTS.map((at, index) => ({
+    const holds = SYNTHETIC_SET_POINTS.map((at, index) => ({
       ...at,
-      flowM3PerS: trueFlowM3PerS(at) * (1 + 1e-3 * Math.sin(index)),
+      flowM3PerS: syntheticFlowM3PerS(at) * (1 + 1e-3 * Math.sin(index)),
     }));
     const plain = fitted(holds.map((hold, index) => syntheticHold(index + 1, hold, 1e-7))).coefficients;
     const scaled = fitted(
@@ -160,12 +146,14 @@ describe('fitSlip', () => {
   it('takes every hold twice for the same law, surer by the root of two', () => {
     // By least squares: doubled rows leave the coefficients and halve their variance; with residuals inside the scatter
     // of the holds nothing is added between them.
-    const once = SET_POINTS.map((at, index) =>
-      syntheticHold(index + 1, { ...at, flowM3PerS: trueFlowM3PerS(at) }, 1e-7),
+    const once = SYNTHETIC_SET_POINTS.map((at, index) =>
+      syntheticHold(index + 1, { ...at, flowM3PerS: syntheticFlowM3PerS(at) }, 1e-7),
     );
     const twice = [
       ...once,
-      ...SET_POINTS.map((at, index) => syntheticHold(index + 101, { ...at, flowM3PerS: trueFlowM3PerS(at) }, 1e-7)),
+      ...SYNTHETIC_SET_POINTS.map((at, index) =>
+        syntheticHold(index + 101, { ...at, flowM3PerS: syntheticFlowM3PerS(at) }, 1e-7),
+      ),
     ];
     const [one, two] = [fitted(once), fitted(twice)];
     expectRelative(two.coefficients.derivedCapacityM3PerRev, one.coefficients.derivedCapacityM3PerRev, 1e-9);
@@ -218,7 +206,7 @@ describe('fitSlip', () => {
         dynamicViscosityPaS: 0.04,
         densityKgPerM3: 860,
       };
-      return syntheticHold(index + 1, { ...at, flowM3PerS: trueFlowM3PerS(at) }, 0.03 * trueFlowM3PerS(at));
+      return syntheticHold(index + 1, { ...at, flowM3PerS: syntheticFlowM3PerS(at) }, 0.03 * syntheticFlowM3PerS(at));
     });
     const fit = fitSlip(holds);
     expect(fit.ok ? 'fitted' : fit.reason).toMatchObject({
@@ -232,14 +220,14 @@ describe('fitSlip', () => {
     const crossM3PerPa = 1e-13;
     const holds = [0.6e5, 1.2e5, 1.8e5, 2.4e5, 3e5, 3.9e5].map((differentialPressurePa, index) => {
       const at = { speedRevPerS: 15, differentialPressurePa, dynamicViscosityPaS: 0.04, densityKgPerM3: 856 };
-      const flowM3PerS = trueFlowM3PerS(at) - crossM3PerPa * 15 * differentialPressurePa;
+      const flowM3PerS = syntheticFlowM3PerS(at) - crossM3PerPa * 15 * differentialPressurePa;
       return syntheticHold(index + 1, { ...at, flowM3PerS }, 1e-10);
     });
     const fit = fitted(holds);
     expect(fit.merged.map(({ code }) => code)).toEqual(['SPEED_NOT_VARIED']);
     expect(fit.terms).not.toContain('speedPressureSlipM3PerPa');
-    expectRelative(fit.coefficients.derivedCapacityM3PerRev, TRUTH.capacityM3PerRev, 1e-6);
-    expectRelative(fit.coefficients.laminarSlipM3, TRUTH.laminarM3 + crossM3PerPa * 15 * 0.04, 1e-4);
+    expectRelative(fit.coefficients.derivedCapacityM3PerRev, SYNTHETIC_LAW.capacityM3PerRev, 1e-6);
+    expectRelative(fit.coefficients.laminarSlipM3, SYNTHETIC_LAW.laminarM3 + crossM3PerPa * 15 * 0.04, 1e-4);
   });
 
   it('takes slip for laminar at two pressures, and says so', () => {
@@ -252,7 +240,7 @@ describe('fitSlip', () => {
   });
 
   it('refuses flow that does not rise with speed', () => {
-    const holds = SET_POINTS.map((at, index) => syntheticHold(index + 1, { ...at, flowM3PerS: -1e-4 }, 1e-7));
+    const holds = SYNTHETIC_SET_POINTS.map((at, index) => syntheticHold(index + 1, { ...at, flowM3PerS: -1e-4 }, 1e-7));
     const fit = fitSlip(holds);
     expect(fit.ok ? 'fitted' : fit.reason.code).toBe('NOT_PHYSICAL');
   });

@@ -5,23 +5,12 @@ import { sweptVolumeOf } from '../../../analysis/displacement/sweptVolume.ts';
 import type { BalancedVaneRingGeometry } from '../../../analysis/records/geometry/balancedVaneRing.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
 import { expectSensitivities, measured, scaledLengths, swept, sweptMm3 } from '../../support/sweptGeometry.ts';
+import { VANE_RING } from '../../support/vaneRing.ts';
 
 const THIRTEEN_DEGREES_RAD = (13 * Math.PI) / 180;
 
-/** R = 32, r = 28.5, b = 24 mm, twelve vanes of 2 mm. */
 function geometry(change: Partial<BalancedVaneRingGeometry> = {}): BalancedVaneRingGeometry {
-  return {
-    kind: 'balancedVaneRing',
-    vaneCount: 12,
-    majorDiameterM: measured(0.064),
-    minorDiameterM: measured(0.057),
-    rotorDiameterM: measured(0.0565),
-    ringWidthM: measured(0.024),
-    vaneThicknessM: measured(0.002),
-    vaneLeanRad: 0,
-    underVanesDeliver: false,
-    ...change,
-  };
+  return { ...VANE_RING, ...change };
 }
 
 describe('the swept volume of a balanced vane ring', () => {

@@ -3,25 +3,14 @@ import { internalGearSweptVolume } from '../../../analysis/displacement/internal
 import type { InternalGearGeometry } from '../../../analysis/records/geometry/internalGear.ts';
 import { accepted } from '../../support/accepted.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
+import { INTERNAL_GEARS } from '../../support/internalGearPump.ts';
 
 function length(mm: number) {
   return { value: mm / 1000, standardUncertainty: 10e-6 };
 }
 
 function geometry(change: Partial<InternalGearGeometry> = {}): InternalGearGeometry {
-  return {
-    kind: 'internalGear',
-    toothCount: { pinion: 13, ring: 19 },
-    moduleM: 0.003,
-    pressureAngleRad: Math.PI / 9,
-    pinionTipDiameterM: length(45),
-    ringTipDiameterM: length(54),
-    runningCentreDistanceM: length(9),
-    faceWidthM: length(20),
-    hasReliefGrooves: true,
-    backlashM: length(0.1),
-    ...change,
-  };
+  return { ...INTERNAL_GEARS, ...change };
 }
 
 describe('internalGearSweptVolume', () => {

@@ -6,22 +6,10 @@ import { polygonArea } from '../../../analysis/outline/polygon.ts';
 import type { BalancedVaneRingGeometry } from '../../../analysis/records/geometry/balancedVaneRing.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
 import { outlineNamed } from '../../support/outlineNamed.ts';
-import { measured } from '../../support/sweptGeometry.ts';
+import { VANE_RING } from '../../support/vaneRing.ts';
 import { wedgeArea } from '../../support/wedgeArea.ts';
 
 const THIRTEEN_DEGREES_RAD = (13 * Math.PI) / 180;
-
-const geometry: BalancedVaneRingGeometry = {
-  kind: 'balancedVaneRing',
-  vaneCount: 12,
-  majorDiameterM: measured(0.064),
-  minorDiameterM: measured(0.057),
-  rotorDiameterM: measured(0.0565),
-  ringWidthM: measured(0.024),
-  vaneThicknessM: measured(0.002),
-  vaneLeanRad: 0,
-  underVanesDeliver: false,
-};
 
 /** How far the first vane stands out of the rim, along itself, by the outlines [m]. */
 function standsOut(of: BalancedVaneRingGeometry, rimRad: number): number {
@@ -57,7 +45,7 @@ describe('the outline of a balanced vane ring', () => {
   it('has chambers whose widest less narrowest make the swept volume', () => {
     // Second route: areas between the polygons.
     for (const vaneCount of [8, 10, 12]) {
-      const of = { ...geometry, vaneCount };
+      const of = { ...VANE_RING, vaneCount };
       expectRelative(volumeByAreas(of), volumeByFormula(of), 1e-6);
     }
   });
@@ -65,22 +53,22 @@ describe('the outline of a balanced vane ring', () => {
   it('shows by how much the formula is off for leaned vanes: 0.05 % at 13°, under 0.5 % at any lean taken', () => {
     // By hand: a slot that passes the axis at h = 28.25 sin 13° = 6.3549 mm; √(32² − h²) − √(28.5² − h²) = 3.5802 mm
     // against 3.5/cos 13° = 3.5921; times 2 · 24 · 12 · 2 mm² is 13.7 of 27 793 mm³.
-    const leaned = { ...geometry, vaneLeanRad: THIRTEEN_DEGREES_RAD };
+    const leaned = { ...VANE_RING, vaneLeanRad: THIRTEEN_DEGREES_RAD };
     expectRelative(volumeByAreas(leaned) / volumeByFormula(leaned) - 1, 13.7 / 27793, 0.03);
     for (const vaneLeanRad of [0.3, 0.5]) {
-      const of = { ...geometry, vaneLeanRad };
+      const of = { ...VANE_RING, vaneLeanRad };
       expect(Math.abs(volumeByAreas(of) / volumeByFormula(of) - 1)).toBeLessThan(0.005);
     }
   });
 
   it('has arcs of both diameters, a vane pitch long, and a smooth way between', () => {
     for (const angleRad of [0, 0.26, -0.26, Math.PI, Math.PI + 0.26]) {
-      expectRelative(camRadius(geometry, angleRad), 0.032, 1e-12);
+      expectRelative(camRadius(VANE_RING, angleRad), 0.032, 1e-12);
     }
     for (const angleRad of [Math.PI / 2, Math.PI / 2 - 0.26, -Math.PI / 2, 7.5 * Math.PI]) {
-      expectRelative(camRadius(geometry, angleRad), 0.0285, 1e-12);
+      expectRelative(camRadius(VANE_RING, angleRad), 0.0285, 1e-12);
     }
-    expectRelative(camRadius(geometry, Math.PI / 4), (0.032 + 0.0285) / 2, 1e-12);
+    expectRelative(camRadius(VANE_RING, Math.PI / 4), (0.032 + 0.0285) / 2, 1e-12);
   });
 
   it('keeps all metal inside the ring, each vane touching it with its tip (seed 72)', () => {
@@ -89,7 +77,7 @@ describe('the outline of a balanced vane ring', () => {
         fc.double({ min: -7, max: 7, noNaN: true }),
         fc.double({ min: 0, max: 0.5, noNaN: true }),
         (shaftAngleRad, vaneLeanRad) => {
-          const of = { ...geometry, vaneLeanRad };
+          const of = { ...VANE_RING, vaneLeanRad };
           const metal = balancedVaneRingOutline(of, shaftAngleRad).filter(({ encloses }) => encloses === 'metal');
           expect(metal).toHaveLength(13);
           for (const { name, outline } of metal) {

@@ -16,6 +16,7 @@ import {
 import { toothedOutline } from '../../../analysis/outline/toothedOutline.ts';
 import { accepted } from '../../support/accepted.ts';
 import { expectRelative } from '../../support/expectRelative.ts';
+import { INTERNAL_GEARS } from '../../support/internalGearPump.ts';
 import { CUT_BACK_RING, LONG_TIPS, meshOf, SPREAD, TWELVE_TEETH, UNEQUAL } from '../../support/meshOf.ts';
 import { samplePump } from '../../support/samples.ts';
 
@@ -125,24 +126,7 @@ describe('the drawing of a gear pump', () => {
   });
 
   it('shows ring, pinion and crescent of an internal gear pump, none in the way of another', () => {
-    const length = (mm: number) => ({ value: mm / 1000, standardUncertainty: 0 });
-    const parts = accepted(
-      internalGearOutline(
-        {
-          kind: 'internalGear',
-          toothCount: { pinion: 13, ring: 19 },
-          moduleM: 0.003,
-          pressureAngleRad: Math.PI / 9,
-          pinionTipDiameterM: length(45),
-          ringTipDiameterM: length(54),
-          runningCentreDistanceM: length(9),
-          faceWidthM: length(20),
-          hasReliefGrooves: true,
-          backlashM: length(0.1),
-        },
-        0.2,
-      ),
-    );
+    const parts = accepted(internalGearOutline(INTERNAL_GEARS, 0.2));
     expect(parts.map(({ name }) => name)).toEqual(['ring', 'pinion', 'crescent']);
     const [ring, pinion, crescent] = parts.map(({ outline }) => outline);
     if (ring === undefined || pinion === undefined || crescent === undefined) throw new Error('parts');

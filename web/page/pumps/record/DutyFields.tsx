@@ -1,7 +1,8 @@
+import { demandOrigin } from '../../../../analysis/records/dutyRecord.ts';
 import type { AskedQuantity } from '../../forms/askedQuantity.ts';
 import { ChoiceOf, QuantityInput, WordsInput } from '../../forms/Fields.tsx';
 import type { FormState } from '../../forms/formState.ts';
-import { DEMAND_ORIGINS, DUTY_POINT_FIELDS, EFFICIENCY_FIELD, FLOW_FIELD, PRIMING_FIELDS } from './pumpFields.ts';
+import { DUTY_POINT_FIELDS, EFFICIENCY_FIELD, FLOW_FIELD, PRIMING_FIELDS } from './pumpFields.ts';
 
 const WETNESS = [
   ['W0', 'W0: solvent-washed, blown, dried'],
@@ -20,7 +21,7 @@ function Quantities({ form, asked }: { readonly form: FormState; readonly asked:
 }
 
 function Origin({ form, name, of }: { readonly form: FormState; readonly name: string; readonly of: string }) {
-  const choices = DEMAND_ORIGINS.map((origin): readonly [string, string] => [origin, origin]);
+  const choices = demandOrigin.options.map((origin): readonly [string, string] => [origin, origin]);
   return <ChoiceOf form={form} name={name} label={`who says so of the ${of}`} choices={choices} usual="house limit" />;
 }
 

@@ -1,3 +1,4 @@
+import { material } from '../../../../analysis/records/material.ts';
 import { type PumpRecord, pumpRecord } from '../../../../analysis/records/pumpRecord.ts';
 import { ChoiceOf, QuantityInput, TickOf, WordsInput } from '../../forms/Fields.tsx';
 import { FormEnd } from '../../forms/FormEnd.tsx';
@@ -9,7 +10,7 @@ import { Entry } from '../../shell/Entry.tsx';
 import { address } from '../../shell/route.ts';
 import { DutyFields } from './DutyFields.tsx';
 import { GEOMETRY_KINDS, geometryFormOf } from './geometryFields.ts';
-import { DUTY_FIELDS_ASKED, MATERIALS, PUMP_TYPES, RELIEF_FIELD, RUNNING_FIELDS } from './pumpFields.ts';
+import { DUTY_FIELDS_ASKED, RELIEF_FIELD, RUNNING_FIELDS } from './pumpFields.ts';
 import { geometryTree, pumpBefore, pumpTree } from './pumpTree.ts';
 import { TypedGeometry } from './TypedGeometry.tsx';
 
@@ -30,7 +31,7 @@ function shownFields(kind: string): readonly string[] {
 }
 
 function Materials({ form }: { readonly form: FormState }) {
-  const choices: readonly (readonly [string, string])[] = [['', 'not known'], ...pairs(MATERIALS)];
+  const choices: readonly (readonly [string, string])[] = [['', 'not known'], ...pairs(material.options)];
   return (
     <div class="fields">
       <ChoiceOf form={form} name="materials.body" label="body" choices={choices} usual="" />
@@ -61,7 +62,7 @@ export function PumpForm({ pump }: { readonly pump: PumpRecord | null }) {
           <WordsInput form={form} name="serialNumber" label="number" help="as stamped, or your own" />
           <WordsInput form={form} name="maker" label="maker" usual="not known" />
           <WordsInput form={form} name="owner" label="owner" isOptional={true} />
-          <ChoiceOf form={form} name="type" label="type" choices={pairs(PUMP_TYPES)} usual={type} />
+          <ChoiceOf form={form} name="type" label="type" choices={pairs(pumpRecord.shape.type.options)} usual={type} />
           <ChoiceOf
             form={form}
             name="rotation"

@@ -67,29 +67,3 @@ export const DUTY_FIELDS_ASKED: readonly AskedQuantity[] = [
   EFFICIENCY_FIELD,
   ...PRIMING_FIELDS,
 ];
-
-export const PUMP_TYPES: readonly string[] = [
-  'external gear',
-  'internal gear',
-  'trochoid rotor set',
-  'lobe',
-  'single vane ring',
-  'balanced vane ring',
-  'twin screw',
-  'three screw',
-  'progressing cavity',
-  'plunger',
-  'plain thread',
-  'screw',
-];
-
-export const DEMAND_ORIGINS: readonly string[] = [
-  'maker',
-  "machine's own calculation",
-  'in the manner of a standard',
-  'sister pump',
-  'as found before the strip',
-  'house limit',
-];
-
-export const MATERIALS: readonly string[] = ['cast iron', 'steel', 'aluminium', 'bronze'];
