@@ -21,6 +21,13 @@ export function numberWithin(from: number, to: number): (text: string) => number
   };
 }
 
+/** Reads a number above zero. */
+export function aboveZero(text: string): number {
+  const value = Number(text);
+  if (!(Number.isFinite(value) && value > 0)) throw new InvalidArgumentError('Expected a number above zero.');
+  return value;
+}
+
 /** As {@link numberWithin}, whole numbers alone. */
 export function wholeNumberWithin(from: number, to: number): (text: string) => number {
   return (text) => {
