@@ -1,6 +1,7 @@
 import { no, type Outcome, yes } from '../outcome.ts';
 import type { Handover } from '../records/handover.ts';
 import type { OutcomeWord } from '../result.ts';
+import type { DryTogether } from '../resultSchema/dryTogetherSchema.ts';
 import { asBuiltParts } from './asBuiltPart.ts';
 import { type CertificateData, type ChainPlace, certificateData } from './certificateData.ts';
 import type { CertificateRefusal } from './certificateRefusal.ts';
@@ -17,7 +18,7 @@ import {
 import type { CertifiedRun } from './certifiedRun.ts';
 import { deliveryParts } from './deliveryPart.ts';
 import { demandsAcrossRuns, outcomeAcross } from './demandsAcrossRuns.ts';
-import { dryLiftParts, drySeriesParts } from './dryLiftPart.ts';
+import { dryLiftParts, drySeriesParts, dryTogetherParts } from './dryLiftPart.ts';
 import { refuseRuns } from './refuseRuns.ts';
 import { benchParts, conditionParts, findingParts, furtherRunParts, runParts } from './runsPart.ts';
 import { verdictSentence } from './verdictSentence.ts';
@@ -34,6 +35,8 @@ export type CertificateRequest = {
   readonly handover: Handover | null;
   readonly programVersion: string;
   readonly runs: readonly CertifiedRun[];
+  /** Pairs of a lift and a blanked run among them, fitted together. */
+  readonly together: readonly DryTogether[];
 };
 
 function titleOf(outcome: OutcomeWord, isSpecimen: boolean): string {
@@ -104,6 +107,7 @@ export function buildCertificate(request: CertificateRequest): Outcome<Certifica
       delivery: deliveryParts(runs),
       dryLift: dryLiftParts(runs),
       dryLiftSeries: drySeriesParts(runs),
+      dryLiftTogether: dryTogetherParts(request.together),
       furtherRuns: furtherRunParts(runs),
       demands,
       decisionRule: DECISION_RULE,

@@ -6,7 +6,7 @@ import { pumpRecord } from '../records/pumpRecord.ts';
 import { runKind } from '../records/runRecord.ts';
 import { asBuilt } from './asBuiltSchema.ts';
 import { delivery } from './deliverySchema.ts';
-import { dryLift, dryLiftSeries } from './dryLiftSchema.ts';
+import { dryLift, dryLiftSeries, dryLiftTogether } from './dryLiftSchema.ts';
 import { budgetedValue, statedValue } from './statedValue.ts';
 import { certificateBench, certificateRun, conditions } from './testedSchema.ts';
 
@@ -69,6 +69,8 @@ export const certificateData = z.strictObject({
   dryLift: z.array(dryLift),
   /** Empty: no dry start, or written before series were told. */
   dryLiftSeries: z.array(dryLiftSeries).default([]),
+  /** Empty: no two runs that belong together, or written before joint fits were told. */
+  dryLiftTogether: z.array(dryLiftTogether).default([]),
   /** Relief and suction runs, in sentences. */
   furtherRuns: z.array(z.strictObject({ runId: recordId, kind: runKind, inWords: z.array(z.string()) })).default([]),
   demands: z.array(certificateDemand),

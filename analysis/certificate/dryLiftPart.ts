@@ -3,13 +3,15 @@ import { limitWords, machineWords, untoldWords } from '../dryLift/dryLiftWords.t
 import { eventLines, seenAtS } from '../dryLift/eventWords.ts';
 import { drySeries } from '../dryLift/series/drySeries.ts';
 import { seriesWords } from '../dryLift/series/seriesWords.ts';
+import { togetherWords } from '../dryLift/series/togetherWords.ts';
 import { formatStated, printRpm } from '../formatStated.ts';
 import type { DryLiftResult, Priming } from '../result.ts';
 import type { DryLiftEstimateResult } from '../resultSchema/dryLiftSchema.ts';
+import type { DryTogether } from '../resultSchema/dryTogetherSchema.ts';
 import { unitOf } from '../units.ts';
 import { statedOnly, statedOrNull } from './certificateStated.ts';
 import type { CertifiedRun } from './certifiedRun.ts';
-import type { CertificateDryLift, CertificateDrySeries } from './dryLiftSchema.ts';
+import type { CertificateDryLift, CertificateDrySeries, CertificateDryTogether } from './dryLiftSchema.ts';
 
 function inWords(dryLift: DryLiftResult, priming: Priming): string {
   const start = `${dryLift.staticLiftM.toFixed(3)} m at ${printRpm(dryLift.speedRevPerS)} r/min, wetness class ${dryLift.wetness}`;
@@ -131,4 +133,12 @@ export function drySeriesParts(runs: readonly CertifiedRun[]): CertificateDrySer
       whyNotCounted,
     })),
   }));
+}
+
+/** Lifts and blanked starts of these runs, fitted together. */
+export function dryTogetherParts(together: readonly DryTogether[]): CertificateDryTogether[] {
+  return together.map((fitted) => {
+    const machine = machineWords(fitted);
+    return { ...fitted, inWords: [...togetherWords(fitted), ...(machine === null ? [] : [machine])] };
+  });
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { recordId, wetnessClass } from '../records/fields.ts';
 import { drySeriesSchema } from '../resultSchema/drySeriesSchema.ts';
+import { dryTogetherSchema } from '../resultSchema/dryTogetherSchema.ts';
 import { statedValue } from './statedValue.ts';
 
 /** A value with an interval of 95 % that need not lie evenly about it. */
@@ -76,3 +77,10 @@ export const dryLiftSeries = drySeriesSchema.omit({ starts: true }).extend({
   ),
 });
 export type CertificateDrySeries = z.infer<typeof dryLiftSeries>;
+
+/** A lift and a blanked run of the certificate, fitted together. */
+export const dryLiftTogether = dryTogetherSchema.extend({
+  /** The limit by both, what each alone says, and what is predicted for the machine; a sentence each. */
+  inWords: z.array(z.string()),
+});
+export type CertificateDryTogether = z.infer<typeof dryLiftTogether>;

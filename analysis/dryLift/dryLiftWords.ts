@@ -1,7 +1,8 @@
 import { decimalsFor, formatStated, printedUnit, printFixed, printRpm } from '../formatStated.ts';
 import type { DryLiftResult } from '../result.ts';
-import type { DryLiftEstimateResult } from '../resultSchema/dryLiftSchema.ts';
+import type { DryLiftEstimateResult, MachineOutcome } from '../resultSchema/dryLiftSchema.ts';
 import { readingFrom, unitOf } from '../units.ts';
+import { timeIntervalWords } from './series/timeIntervalWords.ts';
 
 type Ends = { readonly value: number; readonly lower: number; readonly upper: number };
 
@@ -59,24 +60,33 @@ export function untoldWords({ identified, gapChange }: DryLiftEstimateResult): s
   return `Not told by the readings: ${untold.join(', ')}. Each was left free within what a pump may have, and the interval counts it in.`;
 }
 
+type Prediction = Extract<NonNullable<MachineOutcome>, { readonly ok: true }>['value'];
+
+function inletWords({ lowestInletPressurePa, leastInletPressurePa, isAboveLeastPressure }: Prediction): string {
+  const lowest = `Inlet pressure down to ${intervalWords(lowestInletPressurePa, 'bar(a)')}`;
+  if (leastInletPressurePa === null || isAboveLeastPressure === null) return `${lowest}; nobody set a limit to it.`;
+  const least = `${printFixed(readingFrom(leastInletPressurePa, unitOf('bar(a)'), 0), 2)} bar(a)`;
+  return {
+    yes: `${lowest}: it stays above the ${least} that was set.`,
+    no: `${lowest}: it falls below the ${least} that was set, and the pump may cavitate.`,
+    'not proven': `${lowest}: whether it stays above the ${least} that was set is not proven.`,
+  }[isAboveLeastPressure];
+}
+
 /** What is predicted for the machine, or why nothing is; null: its suction is not known. */
-export function machineWords({ machine }: DryLiftEstimateResult): string | null {
+export function machineWords({ machine }: { readonly machine: MachineOutcome }): string | null {
   if (machine === null) return null;
   if (!machine.ok) return `No prediction for the machine. ${machine.reason.text}`;
-  const { staticLiftM, speedRevPerS, marginM, primingTimeS, isAboveLeastPressure } = machine.value;
-  const { value, lower, upper } = primingTimeS;
-  const seconds = (timeS: number | null): string => (timeS === null ? 'never' : `${printFixed(timeS, 1)} s`);
+  const { staticLiftM, speedRevPerS, oilTemperatureK, barometerPa, marginM, primingTimeS, isOilExtrapolated } =
+    machine.value;
+  const oil = `oil at ${printFixed(readingFrom(oilTemperatureK, unitOf('degC'), 0), 0)} °C`;
+  const air = `air at ${printFixed(readingFrom(barometerPa, unitOf('mbar(a)'), 0), 0)} mbar`;
   const time =
-    value === null
-      ? 'no oil would come'
-      : `oil would come in ${seconds(value)} (95 %: ${seconds(lower)} to ${seconds(upper)})`;
-  const pressure =
-    isAboveLeastPressure === null
-      ? ''
-      : {
-          yes: ' The inlet pressure stays above the limit that was set.',
-          no: ' The inlet pressure falls below the limit that was set.',
-          'not proven': ' Whether the inlet pressure stays above the limit that was set is not proven.',
-        }[isAboveLeastPressure];
-  return `Predicted for the machine, and proven by nobody: from ${staticLiftM.toFixed(2)} m at ${printRpm(speedRevPerS)} r/min ${time}; limit less lift ${intervalWords(marginM, 'm')}.${pressure}`;
+    primingTimeS.value === null ? 'no oil would come' : `oil would come after ${timeIntervalWords(primingTimeS)}`;
+  return [
+    `Predicted for the machine, and proven by nobody: from ${staticLiftM.toFixed(2)} m at ${printRpm(speedRevPerS)} r/min, ${oil}, ${air}, ${time}.`,
+    `Margin, limit less lift: ${intervalWords(marginM, 'm')}.`,
+    inletWords(machine.value),
+    ...(isOilExtrapolated ? ['The viscosity of the oil was not measured as cold as that.'] : []),
+  ].join(' ');
 }

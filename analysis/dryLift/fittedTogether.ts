@@ -5,6 +5,7 @@ import type { DryTogether } from '../resultSchema/dryTogetherSchema.ts';
 import type { Source } from '../uncertainty/source.ts';
 import { estimateDryLift } from './estimate/dryLiftLimit.ts';
 import { primingAgainstLift } from './estimate/primingAgainstLift.ts';
+import { transferToMachine } from './estimate/transferToMachine.ts';
 import { preparedStarts, speedsApart } from './estimateRun.ts';
 import type { DryFitInput } from './fit/dryFitInput.ts';
 import type { DryPumpFit } from './fit/dryPumpFit.ts';
@@ -50,6 +51,24 @@ function limitAgainstSpeed(
     speedRevPerS,
     limitM: estimateDryLift(fit, speedRevPerS).limitM,
   }));
+}
+
+/** What each run says without the others, as its own result has it. */
+function alone(runs: readonly AnalysedDryRun[]): DryTogether['alone'] {
+  return runs.flatMap(({ run, result }) => {
+    const estimate = result.dryLift?.estimate;
+    if (estimate?.ok !== true) return [];
+    const kind = run.kind === 'blanked' ? 'blanked' : 'lift';
+    const limits = estimate.value.limits.map(({ speedRevPerS, limitM }) => ({ speedRevPerS, limitM }));
+    return [{ runId: run.id, kind, limits }];
+  });
+}
+
+function machineOf(fit: DryPumpFit, { pump, oil }: AnalysedDryRun['run']): DryTogether['machine'] {
+  const suction = pump.duty?.suction ?? null;
+  if (suction === null) return null;
+  const predicted = transferToMachine(fit, suction, oil);
+  return predicted.ok ? predicted : no({ code: predicted.reason.code, text: predicted.reason.text });
 }
 
 /** At the lift run's speed; none where all were blanked, whose pipe held no column. */
@@ -105,6 +124,8 @@ export function fittedTogether(
       limitM,
       blankOffPressurePa,
     })),
+    alone: alone(runs),
+    machine: machineOf(fit, first.run),
     limitAgainstSpeed: limitAgainstSpeed(fit, first.run, speeds),
     timeAgainstLift: timeAgainstLift(fit, (lift ?? first).run, liftLimitM),
     timeSpeedRevPerS: lift?.result.dryLift?.speedRevPerS ?? null,

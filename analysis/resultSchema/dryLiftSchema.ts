@@ -55,13 +55,21 @@ const machinePrediction = z.strictObject({
   isPrediction: z.literal(true),
   speedRevPerS: z.number(),
   staticLiftM: z.number(),
+  oilTemperatureK: z.number(),
+  barometerPa: z.number(),
   limitM: intervalSchema,
   marginM: intervalSchema.meta({ description: 'Limit less lift.' }),
   primingTimeS: timeIntervalSchema.meta({ description: 'Motor start to delivery.' }),
   lowestInletPressurePa: intervalSchema,
+  leastInletPressurePa: z.number().nullable().meta({ description: 'The limit that a person set; null: none.' }),
   isAboveLeastPressure: z.enum(['yes', 'no', 'not proven']).nullable().meta({ description: 'Null: no limit was set.' }),
   isOilExtrapolated: z.boolean(),
 });
+
+export const machineOutcome = outcomeSchema(machinePrediction)
+  .nullable()
+  .meta({ description: "Null: the machine's suction is not known." });
+export type MachineOutcome = z.infer<typeof machineOutcome>;
 
 const toldOf = z.enum(['told', 'from its range']);
 
@@ -90,9 +98,7 @@ const estimateSchema = z.strictObject({
   }),
   starts: z.array(startCourse).readonly(),
   limits: z.array(limitAtSpeed).readonly().meta({ description: 'One for each speed that was run, fastest first.' }),
-  machine: outcomeSchema(machinePrediction)
-    .nullable()
-    .meta({ description: "Null: the machine's suction is not known." }),
+  machine: machineOutcome,
   warnings: z.array(refusalSchema).readonly(),
 });
 export type DryLiftEstimateResult = z.infer<typeof estimateSchema>;

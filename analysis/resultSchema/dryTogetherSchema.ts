@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { wetnessClass } from '../records/fields.ts';
-import { intervalSchema, timeIntervalSchema } from './dryLiftSchema.ts';
+import { intervalSchema, machineOutcome, timeIntervalSchema } from './dryLiftSchema.ts';
 import { refusalSchema } from './statedSchema.ts';
 
 /** What the dry starts of several runs of one pump tell together. */
@@ -13,6 +13,19 @@ export const dryTogetherSchema = z.strictObject({
   limits: z.array(
     z.strictObject({ speedRevPerS: z.number(), limitM: intervalSchema, blankOffPressurePa: intervalSchema }),
   ),
+  alone: z
+    .array(
+      z.strictObject({
+        runId: z.string(),
+        kind: z.enum(['lift', 'blanked']),
+        limits: z.array(z.strictObject({ speedRevPerS: z.number(), limitM: intervalSchema })),
+      }),
+    )
+    .meta({
+      description:
+        'What each of the runs says by itself, with V_g for its capacity; a run without a fit of its own is left out.',
+    }),
+  machine: machineOutcome,
   limitAgainstSpeed: z.array(z.strictObject({ speedRevPerS: z.number(), limitM: intervalSchema })),
   timeAgainstLift: z
     .array(z.strictObject({ liftM: z.number(), timeS: timeIntervalSchema }))

@@ -5,6 +5,7 @@ import type { CertificateRefusal } from '../../analysis/certificate/certificateR
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
 import type { Handover } from '../../analysis/records/handover.ts';
+import type { DryTogether } from '../../analysis/resultSchema/dryTogetherSchema.ts';
 import {
   type CertificateEnding,
   certificateFolder,
@@ -15,7 +16,7 @@ import {
 import { certificateText } from './certificateText.ts';
 import { fingerprintOf, type WorkshopKeys } from './keys.ts';
 import { certificatePdf } from './pdf/certificatePdf.ts';
-import type { PlotReadings } from './pdf/plots.ts';
+import type { PlotReadings } from './pdf/plotReadings.ts';
 import type { PaperName } from './pdf/style.ts';
 import { signJws } from './signature/jws.ts';
 import { signPdf } from './signature/signPdf.ts';
@@ -37,6 +38,8 @@ export type FilingRequest = {
   readonly programVersion: string;
   readonly issuedAt: Date;
   readonly runs: readonly CertifiedRun[];
+  /** Pairs of a lift and a blanked run among them, fitted together; left out: none. */
+  readonly together?: readonly DryTogether[] | undefined;
   /** Readings to be drawn, by run id; a dry-lift run without them has no plot. */
   readonly readings: PlotReadings;
   /** The certificate whose place the new one takes; left out: none's. */
@@ -59,7 +62,7 @@ export function utcSecond(instant: Date): string {
 }
 
 async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
-  const { archive, keys, signatory, programVersion, runs, readings } = request;
+  const { archive, keys, signatory, programVersion, runs, together = [], readings } = request;
   const { directory } = archive;
   const old = request.replaces === undefined ? null : readStandingCertificate(directory, request.replaces.number);
   mkdirSync(certificateFolder(directory), { recursive: true });
@@ -78,6 +81,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
     handover: request.handover ?? null,
     programVersion,
     runs,
+    together,
   });
   if (!built.ok) return built;
   const data = built.value;

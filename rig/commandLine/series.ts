@@ -1,4 +1,4 @@
-import { intervalWords } from '../../analysis/dryLift/dryLiftWords.ts';
+import { intervalWords, machineWords } from '../../analysis/dryLift/dryLiftWords.ts';
 import { seriesWords } from '../../analysis/dryLift/series/seriesWords.ts';
 import { timeIntervalWords } from '../../analysis/dryLift/series/timeIntervalWords.ts';
 import { togetherWords } from '../../analysis/dryLift/series/togetherWords.ts';
@@ -29,6 +29,8 @@ function seriesText({ series, together }: DryEvidence): string {
     lines.push(`time to delivery against lift, at ${printRpm(timeSpeedRevPerS)} r/min:`);
     for (const { liftM, timeS } of timeAgainstLift) lines.push(`  ${liftM.toFixed(2)} m  ${timeIntervalWords(timeS)}`);
   }
+  const machine = machineWords(together.value);
+  if (machine !== null) lines.push(machine);
   return lines.join('\n');
 }
 

@@ -1,6 +1,6 @@
 import { fittedTogether } from '../../analysis/dryLift/fittedTogether.ts';
 import { drySeries } from '../../analysis/dryLift/series/drySeries.ts';
-import { runsToFit } from '../../analysis/dryLift/series/runsToFit.ts';
+import { deliveryToFit, runsToFit } from '../../analysis/dryLift/series/runsToFit.ts';
 import type { AnalysedDryRun } from '../../analysis/dryLift/series/seriesStart.ts';
 import type { Outcome } from '../../analysis/outcome.ts';
 import type { DrySeries } from '../../analysis/resultSchema/drySeriesSchema.ts';
@@ -35,23 +35,12 @@ function runsOfPump(archive: Archive, pumpId: string): readonly AnalysedDryRun[]
     });
 }
 
-/** The newest delivery run of the same pump in the same mounting whose law was fitted; null: none. */
-function deliveryRunFor({ run, result }: AnalysedDryRun, all: readonly AnalysedDryRun[]): AnalysedDryRun | null {
-  const wanted = JSON.stringify([run.pump, run.bench, run.mounting, result.isPractice]);
-  const fitted = all.filter(
-    (other) =>
-      other.result.delivery?.law.ok === true &&
-      JSON.stringify([other.run.pump, other.run.bench, other.run.mounting, other.result.isPractice]) === wanted,
-  );
-  return fitted.sort((a, b) => Date.parse(b.run.startedAtUtc) - Date.parse(a.run.startedAtUtc))[0] ?? null;
-}
-
 function together(archive: Archive, of: AnalysedDryRun, all: readonly AnalysedDryRun[]): DryEvidence['together'] {
   // A start that was wet, or could not be fitted by itself, joins no other.
   const own = of.result.dryLift?.estimate;
   if (own?.ok === false) return own;
   const runs = runsToFit(of, all);
-  const delivery = deliveryRunFor(of, all);
+  const delivery = deliveryToFit(of, all);
   const capacityRests = delivery === null ? null : [delivery.run.id, delivery.result.exclusions];
   const key = JSON.stringify([archive.directory, runs.map(({ run }) => run.id), capacityRests]);
   const known = kept.get(key);

@@ -1,5 +1,6 @@
 import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
 import { type DecimatedReadings, decimate } from '../../analysis/decimate.ts';
+import { fittedPairs } from '../../analysis/dryLift/fittedPairs.ts';
 import type { Outcome } from '../../analysis/outcome.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import { type FiledCertificate, type FilingRequest, fileCertificate } from '../certificate/fileCertificate.ts';
@@ -32,6 +33,12 @@ export async function fileRunCertificate(
   wishes: FilingWishes = {},
 ): Promise<Outcome<FiledCertificate, CertificateRefusal>> {
   const analysed = runIds.map((runId) => analyseStoredRun(archive, runId));
+  const runs = analysed.map(({ sealed: { run, closing }, decoded, result }) => ({
+    run,
+    closing,
+    result,
+    readings: decoded.readings,
+  }));
   const readings: Record<string, DecimatedReadings> = {};
   for (const { sealed, decoded } of analysed) readings[sealed.run.id] = decimate(decoded.readings, DRAWN_ROWS);
   const isSpecimen = analysed.some(({ result }) => result.isPractice);
@@ -43,7 +50,8 @@ export async function fileRunCertificate(
     signatory,
     programVersion: PROGRAM_VERSION,
     issuedAt,
-    runs: analysed.map(({ sealed, result }) => ({ run: sealed.run, closing: sealed.closing, result })),
+    runs: runs.map(({ run, closing, result }) => ({ run, closing, result })),
+    together: fittedPairs(runs),
     readings,
     ...wishes,
   });

@@ -6,6 +6,8 @@ import { type CertificateData, certificateData } from '../../analysis/certificat
 import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { type CertificateComparison, compareCertificates } from '../../analysis/certificate/compareCertificates.ts';
+import { fittedPairs } from '../../analysis/dryLift/fittedPairs.ts';
+import type { ReadDryRun } from '../../analysis/dryLift/fittedTogether.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
 import { ChangedError } from '../archive/archiveErrors.ts';
 import type { Archive } from '../archive/openArchive.ts';
@@ -39,7 +41,7 @@ export async function replayCertificate(
   certificate: string,
 ): Promise<Outcome<Replay, CertificateRefusal>> {
   const data = readVerified(archive, certificate);
-  const runs = data.runs.map((run) => analyseCertified(archive, run));
+  const analysed = data.runs.map((run) => analyseCertified(archive, run));
   const { number, issuedAtUtc, signatory, workshop, replaces, previous, notices, handover } = data;
   const { programVersion } = data;
   const place = { previous, notices };
@@ -52,7 +54,8 @@ export async function replayCertificate(
     place,
     handover,
     programVersion,
-    runs,
+    runs: analysed.map(({ run, closing, result }) => ({ run, closing, result })),
+    together: fittedPairs(analysed),
   });
   if (!built.ok) return built;
   const filed = [...new Set(data.runs.map(({ analysisVersion }) => analysisVersion))];
@@ -83,7 +86,7 @@ function readVerified(archive: Archive, certificate: string): CertificateData {
 }
 
 /** A run analysed with what was taken out of its fit when it was certified, whatever was said since. */
-function analyseCertified(archive: Archive, certified: CertificateData['runs'][number]): CertifiedRun {
+function analyseCertified(archive: Archive, certified: CertificateData['runs'][number]): CertifiedRun & ReadDryRun {
   const sealed = archive.readRun(certified.id);
   const { folder, run, closing } = sealed;
   for (const name of ['run', 'journal', 'marks'] as const) {
@@ -92,5 +95,5 @@ function analyseCertified(archive: Archive, certified: CertificateData['runs'][n
   }
   const { readings, census, isPractice } = readRunReadings(folder, run);
   const result = analyseRun({ run, readings, census, isPractice, exclusions: certified.exclusions });
-  return { run, closing, result };
+  return { run, closing, result, readings };
 }

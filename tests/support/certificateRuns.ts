@@ -398,6 +398,7 @@ export function certificateRequest(runs: readonly CertifiedRun[]): CertificateRe
     handover: null,
     programVersion: '0.1.0',
     runs,
+    together: [],
   };
 }
 

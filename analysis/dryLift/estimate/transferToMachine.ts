@@ -19,6 +19,8 @@ export type MachinePrediction = {
   readonly isPrediction: true;
   readonly speedRevPerS: number;
   readonly staticLiftM: number;
+  readonly oilTemperatureK: number;
+  readonly barometerPa: number;
   readonly limitM: Interval;
   /** Limit less lift; an interval that reaches below zero: it may not prime. */
   readonly marginM: Interval;
@@ -26,7 +28,9 @@ export type MachinePrediction = {
   readonly primingTimeS: TimeInterval;
   /** Lowest absolute pressure at the inlet, while the column rises and when the pump delivers. */
   readonly lowestInletPressurePa: Interval;
-  /** Against the limit that a person set; null: nobody set one. */
+  /** The limit that a person set; null: none. */
+  readonly leastInletPressurePa: number | null;
+  /** Against that limit; null: nobody set one. */
   readonly isAboveLeastPressure: 'yes' | 'no' | 'not proven' | null;
   readonly isOilExtrapolated: boolean;
 };
@@ -184,10 +188,13 @@ export function transferToMachine(
     isPrediction: true,
     speedRevPerS,
     staticLiftM,
+    oilTemperatureK: suction.oilTemperatureK,
+    barometerPa: suction.barometerPa.value,
     limitM,
     marginM: onScale(limitM, (limit) => limit - staticLiftM),
     primingTimeS: timeInterval(intervalIn(fit, machine, variants, rate, spacesVariance)),
     lowestInletPressurePa,
+    leastInletPressurePa: suction.leastInletPressurePa,
     isAboveLeastPressure: againstLeast(lowestInletPressurePa, suction.leastInletPressurePa),
     isOilExtrapolated: state.value.isExtrapolated,
   });

@@ -41,3 +41,18 @@ export function runsToFit(of: AnalysedDryRun, all: readonly AnalysedDryRun[]): r
   if (partner === undefined) return [of];
   return [of, partner].sort((a, b) => Date.parse(a.run.startedAtUtc) - Date.parse(b.run.startedAtUtc));
 }
+
+/**
+ * The delivery run whose V_i is taken for the capacity in place of V_g.
+ *
+ * @param of - a dry-lift or blanked run [-]
+ * @param all - every run of the pump that is known [-]
+ * @returns the newest of the same pump on the same bench in the same mounting whose law was fitted; null: none [-]
+ */
+export function deliveryToFit(of: AnalysedDryRun, all: readonly AnalysedDryRun[]): AnalysedDryRun | null {
+  const mounted = ({ run, result }: AnalysedDryRun): string =>
+    JSON.stringify([run.pump, run.bench, run.mounting, result.isPractice]);
+  const wanted = mounted(of);
+  const fitted = all.filter((other) => other.result.delivery?.law.ok === true && mounted(other) === wanted);
+  return fitted.sort((a, b) => Date.parse(b.run.startedAtUtc) - Date.parse(a.run.startedAtUtc))[0] ?? null;
+}

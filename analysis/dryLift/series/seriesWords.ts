@@ -5,12 +5,15 @@ import type { DrySeries } from '../../resultSchema/drySeriesSchema.ts';
 function provenBySeries(series: DrySeries): string {
   const { countedStarts, primedStarts, successRateAtLeast, speedRevPerS, staticLiftM, wetness, label } = series;
   const where = `from ${staticLiftM.toFixed(3)} m at ${printRpm(speedRevPerS)} r/min, in class ${wetness}, ${label}`;
-  const times = countedStarts === 1 ? 'start' : 'starts';
+  const often =
+    countedStarts > 1
+      ? `Oil came in ${primedStarts} of ${countedStarts} starts`
+      : `${primedStarts === 1 ? 'Oil' : 'No oil'} came in the one start`;
   const rate =
     primedStarts === 0
       ? 'No success rate is proven.'
       : `That proves, with 95 % confidence, that at least ${printFixed(100 * successRateAtLeast, 0)} % of starts prepared alike prime.`;
-  return `Oil came in ${primedStarts} of ${countedStarts} ${times} ${where}. ${rate}`;
+  return `${often} ${where}. ${rate}`;
 }
 
 /** Where the times of further starts lie; null: too few to say. */

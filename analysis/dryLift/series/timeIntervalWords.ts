@@ -8,6 +8,7 @@ export function timeIntervalWords({ value, lower, upper }: TimeInterval): string
   const half = lower === null || upper === null ? 0 : (upper - lower) / 2;
   const decimals = half > 0 ? Math.max(0, decimalsFor(half, INTERVAL_DIGITS)) : 1;
   const seconds = (timeS: number | null): string => (timeS === null ? 'never' : printFixed(timeS, decimals));
-  const end = upper === null ? 'never' : `${seconds(upper)} s`;
-  return `${value === null ? 'never' : `${seconds(value)} s`} (95 %: ${seconds(lower)} to ${end})`;
+  const told = (timeS: number | null): string => (timeS === null ? 'never' : `${seconds(timeS)} s`);
+  const ends = upper === null ? `${told(lower)} to never` : `${seconds(lower)} to ${told(upper)}`;
+  return `${told(value)} (95 %: ${ends})`;
 }

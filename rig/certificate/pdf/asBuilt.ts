@@ -4,10 +4,15 @@ import { plain, withUncertainty } from './printed.ts';
 
 const NOT_STATED = 'not stated';
 
+/** Words of a table whose heading says the rest. */
+function shortly(plainly: string): string {
+  return plainly.replace(' the limit', '');
+}
+
 /** Name, value in millimetres, and whether it keeps its limit. */
 export function clearanceRows({ asBuilt }: CertificateData): readonly (readonly string[])[] {
   return asBuilt.flatMap(({ clearances }) =>
-    clearances.map(({ name, clearanceM, plainly }) => [name, withUncertainty(clearanceM, 'mm', ''), plainly]),
+    clearances.map(({ name, clearanceM, plainly }) => [name, withUncertainty(clearanceM, 'mm', ''), shortly(plainly)]),
   );
 }
 

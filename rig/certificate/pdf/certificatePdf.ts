@@ -5,7 +5,7 @@ import { setFrontPage } from './frontPage.ts';
 import { setMeasurements } from './measurements.ts';
 import { bytesOf, openDocument } from './openDocument.ts';
 import { markSpecimen, setFeet } from './pageMarks.ts';
-import type { PlotReadings } from './plots.ts';
+import type { PlotReadings } from './plotReadings.ts';
 import { setRecord } from './record.ts';
 import { type Document, Sheet } from './sheet.ts';
 import type { Signer } from './signer.ts';

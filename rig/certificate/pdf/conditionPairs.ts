@@ -1,6 +1,7 @@
 import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
 import type { CertificateConditions } from '../../../analysis/certificate/testedSchema.ts';
 import { plain, withUncertainty } from './printed.ts';
+import { runList } from './runList.ts';
 
 type Pair = readonly [string, string];
 
@@ -55,7 +56,7 @@ function pairsOf(runs: readonly CertificateConditions[], hasRuns: boolean): read
     ];
   });
   return [
-    ...(hasRuns ? [[runs.length === 1 ? 'Run' : 'Runs', runs.map(({ runId }) => runId).join(', ')] as const] : []),
+    ...(hasRuns ? [[runs.length === 1 ? 'Run' : 'Runs', runList(runs.map(({ runId }) => runId))] as const] : []),
     ['Oil', oilInWords(conditions)],
     ...inlet,
     ['Barometer', withUncertainty(twice(setUp.barometerPa), 'mbar(a)', 'mbar')],
@@ -68,8 +69,16 @@ function pairsOf(runs: readonly CertificateConditions[], hasRuns: boolean): read
   ];
 }
 
-/** Oil, air, lift, pipe and wetness of every run; those that were alike are told once. */
+/** Oil, air, lift, pipe and wetness of every run; what was told before is not told again. */
 export function conditionPairs({ conditions }: CertificateData): readonly Pair[] {
   const groups = alike(conditions);
-  return groups.flatMap((runs) => pairsOf(runs, groups.length > 1));
+  const told = new Set<string>();
+  return groups.flatMap((runs, index) => {
+    const pairs = pairsOf(runs, groups.length > 1);
+    const others = pairs.filter(([name, value], row) => row === 0 || !told.has(`${name}: ${value}`));
+    for (const [name, value] of pairs) told.add(`${name}: ${value}`);
+    const [first, ...further] = others;
+    if (index === 0 || first === undefined || others.length === pairs.length) return others;
+    return [[first[0], `${first[1]}; as above, but`] as const, ...further];
+  });
 }

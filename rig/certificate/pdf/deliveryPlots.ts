@@ -7,7 +7,8 @@ import { PlotFrame, type PlotPoint } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { SERIES, type SeriesLook } from './style.ts';
 
-export const DELIVERY_PLOT_HEIGHT_PT = 152;
+const HEIGHT_PT = 144;
+const GAP_PT = 14;
 
 const BAR = unitOf('bar(a)');
 const L_PER_MIN = unitOf('l/min');
@@ -51,8 +52,8 @@ function pressureAxis(delivery: CertificateDelivery) {
 }
 
 /** Flow against pressure difference: the holds, and the fitted law through them. */
-export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void {
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: DELIVERY_PLOT_HEIGHT_PT };
+function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void {
+  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
   const highest = Math.max(...delivery.holds.map(({ flowM3PerS }) => lPerMin(flowM3PerS.value)));
   const alt = `Delivered flow against pressure difference in ${delivery.holds.length} holds, with the fitted law; the numbers stand in the table of holds.`;
   sheet.tagged(
@@ -93,8 +94,8 @@ export function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void 
 }
 
 /** Both volumetric efficiencies against pressure difference. */
-export function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery): void {
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: DELIVERY_PLOT_HEIGHT_PT };
+function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery): void {
+  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
   const values = delivery.holds.flatMap(({ derivedEfficiency, geometricEfficiency }) => [
     percent(derivedEfficiency?.value ?? geometricEfficiency.value),
     percent(geometricEfficiency.value),
@@ -128,4 +129,18 @@ export function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery):
     },
     'Volumetric efficiency against pressure difference, by derived capacity and by swept volume; the numbers stand in the table of holds.',
   );
+}
+
+/** Flow and efficiency of a delivery run, side by side. */
+export function setDeliveryPlots(sheet: Sheet, delivery: CertificateDelivery): void {
+  const drawn =
+    (draw: typeof drawFlowPlot) =>
+    (column: Sheet): void => {
+      draw(column, delivery);
+      column.yPt += HEIGHT_PT * column.layout.scale;
+    };
+  sheet.together((block) => {
+    block.heading(`Delivery, run ${delivery.runId}`);
+    block.columns([1, 1], GAP_PT, [drawn(drawFlowPlot), drawn(drawEfficiencyPlot)]);
+  });
 }

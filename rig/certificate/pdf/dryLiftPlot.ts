@@ -7,11 +7,14 @@ import { PlotFrame, type PlotPoint } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { INK, QUIET_INK, SERIES } from './style.ts';
 
-export const DRY_LIFT_PLOT_HEIGHT_PT = 128;
+const HEIGHT_PT = 116;
 
-/** Shown before the motor starts and after oil arrived [s]. */
-const BEFORE_S = 1;
+/** Shown after oil arrived [s], and before the motor starts as a share of what follows: words stand there [1]. */
 const AFTER_S = 2;
+const BEFORE_SHARE = 0.35;
+
+/** Events that belong to the motor's start; the others to the arrival of oil. */
+const FIRST_EVENTS: readonly string[] = ['motorStart', 'firstSuction'];
 
 const MBAR = unitOf('mbar(a)');
 const mbar = (pa: number) => differenceFrom(pa, MBAR);
@@ -20,6 +23,10 @@ function lastShownS(dryLift: CertificateDryLift): number {
   const { primingTimeS, watchedForS, estimate, motorStartS } = dryLift;
   const modelEndS = (estimate?.course.elapsedS.at(-1) ?? motorStartS) - motorStartS;
   return (primingTimeS?.value ?? watchedForS ?? modelEndS) + AFTER_S;
+}
+
+function beforeS(dryLift: CertificateDryLift): number {
+  return BEFORE_SHARE * lastShownS(dryLift);
 }
 
 /** The same by the fitted model; empty where there is none. */
@@ -35,10 +42,13 @@ function suctionPoints(dryLift: CertificateDryLift, readings: DecimatedReadings)
   return readings.elapsedS.flatMap((elapsedS, row): readonly PlotPoint[] => {
     const sinceStartS = elapsedS - dryLift.motorStartS;
     const pressurePa = pressuresPa[row] ?? null;
-    if (pressurePa === null || sinceStartS < -BEFORE_S || sinceStartS > lastShownS(dryLift)) return [];
+    if (pressurePa === null || sinceStartS < -beforeS(dryLift) || sinceStartS > lastShownS(dryLift)) return [];
     return [[sinceStartS, mbar(pressurePa)]];
   });
 }
+
+/** A level in the plot, called by a word at its end. */
+type Level = { readonly mbar: number; readonly word: string; readonly dash: number; readonly colour: string };
 
 /** The estimated limit as a level, where it does not lie so far down that it would flatten the curve. */
 function limitLevels({
@@ -46,17 +56,26 @@ function limitLevels({
   barometerPa,
   lowestSuctionPressurePa,
   columnPressurePa,
-}: CertificateDryLift): readonly (readonly [
-  levelMbar: number,
-  words: string,
-  place: 'above' | 'below',
-  isMain: boolean,
-])[] {
+}: CertificateDryLift): readonly Level[] {
   const [limit] = estimate?.limits ?? [];
   if (limit === undefined) return [];
   const blankOffPa = limit.blankOffPressurePa.value;
   const isInSight = isLimitInSight(blankOffPa, barometerPa, lowestSuctionPressurePa?.value ?? columnPressurePa);
-  return isInSight ? [[mbar(blankOffPa), 'limit, estimated', 'below', false]] : [];
+  return isInSight ? [{ mbar: mbar(blankOffPa), word: 'limit', dash: 1, colour: QUIET_INK }] : [];
+}
+
+function levelsOf(dryLift: CertificateDryLift): readonly Level[] {
+  const { barometerPa, columnPressurePa, kind } = dryLift;
+  return [
+    { mbar: mbar(barometerPa), word: 'atmosphere', dash: 1, colour: QUIET_INK },
+    ...(kind === 'blanked' ? [] : [{ mbar: mbar(columnPressurePa), word: 'column', dash: 4, colour: INK }]),
+    ...limitLevels(dryLift),
+  ];
+}
+
+function titleOf({ kind, staticLiftM }: CertificateDryLift, hasModel: boolean): string {
+  const column = kind === 'blanked' ? '' : `; column: p_atm − ρ g h, ${staticLiftM.toFixed(3)} m`;
+  return `suction pressure, mbar(a)${hasModel ? '; dashed: model' : ''}${column}`;
 }
 
 /** Whether there is anything to draw. */
@@ -64,23 +83,25 @@ export function hasSuctionReadings(dryLift: CertificateDryLift, readings: Decima
   return readings !== undefined && suctionPoints(dryLift, readings).length > 1;
 }
 
+/** Of events that lie close to one another, the words in one block: left of the first line, or right of the last. */
+function drawEventWords(frame: PlotFrame, dryLift: CertificateDryLift, side: 'left' | 'right'): void {
+  const events = dryLift.events.filter(({ event }) => FIRST_EVENTS.includes(event) === (side === 'left'));
+  const edge = side === 'left' ? events[0] : events.at(-1);
+  if (edge === undefined) return;
+  frame.beside(
+    [edge.atS.value - dryLift.motorStartS, mbar(dryLift.barometerPa)],
+    events.map(({ event }) => EVENT_WORDS[event]),
+    side,
+  );
+}
+
 /** Suction pressure against time, and what the standing column asks for. */
-export function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: DRY_LIFT_PLOT_HEIGHT_PT };
+function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
+  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
   const points = suctionPoints(dryLift, readings);
   const model = modelPoints(dryLift);
-  const column = mbar(dryLift.columnPressurePa);
-  const barometer = mbar(dryLift.barometerPa);
-  const levels: readonly (readonly [levelMbar: number, words: string, place: 'above' | 'below', isMain: boolean])[] = [
-    [barometer, 'atmosphere', 'above', false],
-    ...(dryLift.kind === 'blanked'
-      ? []
-      : ([
-          [column, `standing column, p_atm − ρ g h, h = ${dryLift.staticLiftM.toFixed(3)} m`, 'below', true],
-        ] as const)),
-    ...limitLevels(dryLift),
-  ];
-  const shown = [...levels.map(([level]) => level), ...points.map(([, pressure]) => pressure)];
+  const levels = levelsOf(dryLift);
+  const shown = [...levels.map((level) => level.mbar), ...points.map(([, pressure]) => pressure)];
   const spreadMbar = Math.max(...shown) - Math.min(...shown);
   sheet.tagged(
     'Figure',
@@ -88,29 +109,36 @@ export function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readi
       const frame = new PlotFrame(
         sheet,
         box,
-        { title: 'time since motor start, s', from: -BEFORE_S, to: lastShownS(dryLift), ticks: 8 },
+        { title: 'time since motor start, s', from: -beforeS(dryLift), to: lastShownS(dryLift), ticks: 8 },
         {
-          title: model.length > 1 ? 'suction pressure, mbar(a); dashed: fitted model' : 'suction pressure, mbar(a)',
+          title: titleOf(dryLift, model.length > 1),
           from: Math.min(...shown) - 0.08 * spreadMbar,
           to: Math.max(...shown) + 0.12 * spreadMbar,
           ticks: 5,
         },
       );
       const [fromS = 0, toS = 0] = frame.x.domain();
-      for (const [level, words, place, isMain] of levels) {
+      for (const level of levels) {
         const ends: readonly PlotPoint[] = [
-          [fromS, level],
-          [toS, level],
+          [fromS, level.mbar],
+          [toS, level.mbar],
         ];
-        frame.curve(ends, isMain ? INK : QUIET_INK, isMain ? 4 : 1, 0.7);
-        frame.note(words, [fromS + 0.01 * (toS - fromS), level], place);
+        frame.curve(ends, level.colour, level.dash, 0.7);
       }
+      frame.endLabels(levels.map((level) => ({ text: level.word, y: level.mbar, colour: level.colour })));
       frame.curve(points, SERIES[0].colour, null);
       if (model.length > 1) frame.curve(model, SERIES[1].colour, SERIES[1].dash, 1.2);
-      for (const [row, { event, atS }] of dryLift.events.entries()) {
-        frame.upright(atS.value - dryLift.motorStartS, EVENT_WORDS[event], row);
-      }
+      for (const { atS } of dryLift.events) frame.upright(atS.value - dryLift.motorStartS);
+      drawEventWords(frame, dryLift, 'left');
+      drawEventWords(frame, dryLift, 'right');
     },
     [dryLift.inWords, ...(dryLift.estimate?.inWords ?? [])].join(' '),
   );
+}
+
+/** A dry start with its heading. */
+export function setDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
+  sheet.heading(`${dryLift.kind === 'blanked' ? 'Blanked dry start' : 'Dry start'}, run ${dryLift.runId}`);
+  drawDryLiftPlot(sheet, dryLift, readings);
+  sheet.yPt += HEIGHT_PT * sheet.layout.scale;
 }

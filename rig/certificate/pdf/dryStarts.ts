@@ -1,7 +1,12 @@
 import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
 import type { CertificateDryLift, CertificateDrySeries } from '../../../analysis/certificate/dryLiftSchema.ts';
+import { hasSuctionReadings, setDryLiftPlot } from './dryLiftPlot.ts';
+import type { PlotReadings } from './plotReadings.ts';
 import type { Sheet } from './sheet.ts';
 import { STYLES } from './style.ts';
+import { togetherPlots } from './togetherPlots.ts';
+
+const GAP_PT = 14;
 
 /** So many dry starts are drawn at most. */
 const MOST_DRAWN = 4;
@@ -17,12 +22,19 @@ function tellingStarts({ starts }: CertificateDrySeries): readonly string[] {
   return [slowest, failed].flatMap((start) => (start === undefined ? [] : [start.runId]));
 }
 
-/** The dry starts that are drawn: all that stand alone, and those that tell most of a series. */
-export function drawnStarts(data: CertificateData): readonly CertificateDryLift[] {
+/**
+ * The dry starts that are drawn: all that stand alone, and those that tell most of a series; not a blanked one of which the
+ * joint fit is drawn.
+ */
+function drawnStarts(data: CertificateData): readonly CertificateDryLift[] {
   const series = severalStarts(data);
   const inSeries = new Set(series.flatMap(({ starts }) => starts.map(({ runId }) => runId)));
   const telling = new Set(series.flatMap(tellingStarts));
-  return data.dryLift.filter(({ runId }) => !inSeries.has(runId) || telling.has(runId)).slice(0, MOST_DRAWN);
+  const joined = new Set(data.dryLiftTogether.flatMap(({ runIds }) => runIds));
+  return data.dryLift
+    .filter(({ runId }) => !inSeries.has(runId) || telling.has(runId))
+    .filter(({ runId, kind }) => kind === 'lift' || !joined.has(runId))
+    .slice(0, MOST_DRAWN);
 }
 
 function startWords({
@@ -39,11 +51,32 @@ function startWords({
 }
 
 /** Every start of a series, in a line each of few words. */
-export function setDrySeries(sheet: Sheet, data: CertificateData): void {
-  for (const { starts } of severalStarts(data)) {
-    sheet.together((block) => {
-      block.heading(`Dry starts prepared alike: ${starts.length}`);
-      block.write(`Oil after: ${starts.map(startWords).join('; ')}.`, STYLES.small);
-    });
+function setSeries(sheet: Sheet, { starts }: CertificateDrySeries): void {
+  sheet.heading(`Dry starts prepared alike: ${starts.length}`);
+  sheet.write(`Oil after: ${starts.map(startWords).join('; ')}.`, STYLES.small);
+}
+
+/** Every dry start that is drawn, the joint fits, and the starts of each series in words: two beside each other. */
+export function setDryStarts(sheet: Sheet, data: CertificateData, readings: PlotReadings): void {
+  const plots = drawnStarts(data).flatMap((dryLift) => {
+    const shown = readings[dryLift.runId];
+    if (shown === undefined || !hasSuctionReadings(dryLift, shown)) return [];
+    return [(column: Sheet): void => setDryLiftPlot(column, dryLift, shown)];
+  });
+  const series = severalStarts(data).map(
+    (one) =>
+      (column: Sheet): void =>
+        setSeries(column, one),
+  );
+  const cells = [...plots, ...togetherPlots(data), ...series];
+  for (let index = 0; index < cells.length; index += 2) {
+    const row = cells.slice(index, index + 2);
+    sheet.together((block) =>
+      block.columns(
+        row.map(() => 1),
+        GAP_PT,
+        row,
+      ),
+    );
   }
 }

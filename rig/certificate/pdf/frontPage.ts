@@ -140,6 +140,16 @@ function setDemands(sheet: Sheet, data: CertificateData): void {
   sheet.write(`${data.decisionRule} ${data.uncertaintyStatement}`, STYLES.quiet);
 }
 
+/** The limit by lift and blanked starts together, what each alone says, and what follows for the machine. */
+function setTogether(sheet: Sheet, { dryLiftTogether }: CertificateData): void {
+  for (const { inWords } of dryLiftTogether) {
+    const [limit = '', ...further] = inWords;
+    sheet.write(limit);
+    sheet.write(further.join(' '), STYLES.small);
+    sheet.skip(2);
+  }
+}
+
 /** What was proven of a dry start, and what is estimated, apart. */
 function setDryLift(sheet: Sheet, data: CertificateData): void {
   sheet.heading('Drawing oil from dry');
@@ -149,11 +159,13 @@ function setDryLift(sheet: Sheet, data: CertificateData): void {
     sheet.skip(2);
   }
   const inSeries = new Set(severalStarts.flatMap(({ starts }) => starts.map(({ runId }) => runId)));
+  setTogether(sheet, data);
+  const together = new Set(data.dryLiftTogether.flatMap(({ runIds }) => runIds));
   for (const { runId, inWords, diagnosisInWords, estimate } of data.dryLift) {
     // Of a series each start is told of with the measurements.
     if (inSeries.has(runId)) continue;
     sheet.write([inWords, ...diagnosisInWords].join(' '));
-    if (estimate !== null && estimate.inWords.length > 0) sheet.write(estimate.inWords.join(' '), STYLES.small);
+    if (estimate !== null && !together.has(runId)) sheet.write(estimate.inWords.join(' '), STYLES.small);
     sheet.skip(2);
   }
   if (data.dryLift.length === 0) sheet.write('Not tested.');

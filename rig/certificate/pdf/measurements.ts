@@ -1,9 +1,10 @@
 import type { CertificateData } from '../../../analysis/certificate/certificateData.ts';
 import type { CertificateDelivery } from '../../../analysis/certificate/deliverySchema.ts';
 import { printFixed, printRpm } from '../../../analysis/formatStated.ts';
-import { setDrySeries } from './dryStarts.ts';
+import { setDeliveryPlots } from './deliveryPlots.ts';
+import { setDryStarts } from './dryStarts.ts';
 import { setHolds } from './holdTable.ts';
-import { type PlotReadings, setDeliveryPlots, setDryLiftPlots } from './plots.ts';
+import type { PlotReadings } from './plotReadings.ts';
 import { plain, scientific, withUncertainty } from './printed.ts';
 import type { Sheet } from './sheet.ts';
 import { STYLES } from './style.ts';
@@ -105,6 +106,5 @@ export function setMeasurements(sheet: Sheet, data: CertificateData, readings: P
       ]);
     });
   }
-  setDrySeries(sheet, data);
-  setDryLiftPlots(sheet, data, readings);
+  setDryStarts(sheet, data, readings);
 }

@@ -127,25 +127,25 @@ export class PlotFrame {
     }
   }
 
-  /** Words over or under a place in the plot. */
-  note(text: string, [x, y]: PlotPoint, place: 'above' | 'below', align: Align = 'left'): void {
-    const stepPt = place === 'above' ? -10.5 : 1;
-    this.label(text, this.x(x), this.y(y) + stepPt, align, INK);
-  }
-
-  /** A thin upright line with words beside it. */
-  upright(x: number, text: string, row: number): void {
+  /** A thin upright line. */
+  upright(x: number): void {
     const [bottomPt = 0, topPt = 0] = this.y.range();
     this.document.lineWidth(0.6).strokeColor(QUIET_INK).dash(2, { space: 2 });
     this.document.moveTo(this.x(x), bottomPt).lineTo(this.x(x), topPt).stroke().undash();
+  }
+
+  /** Lines of words beside an upright, from a level down: on its left, or on its right where there is room. */
+  beside([x, y]: PlotPoint, texts: readonly string[], side: 'left' | 'right'): void {
     const [, rightPt = 0] = this.x.range();
-    const widthPt = text.split(' ').reduce((sum, word) => sum + widthOfWord(this.document, `${word} `, LABEL), 0);
-    const isNearEdge = this.x(x) + widthPt + 3 > rightPt + ROOM.right;
-    this.label(
-      text,
-      this.x(x) + (isNearEdge ? -3 : 3),
-      topPt + 0.4 * (bottomPt - topPt) + 11 * row,
-      isNearEdge ? 'right' : 'left',
-    );
+    const widthPt = Math.max(0, ...texts.map((text) => this.widthOf(text)));
+    const isLeft = side === 'left' || this.x(x) + 3 + widthPt > rightPt + ROOM.right;
+    for (const [row, text] of texts.entries()) {
+      const yPt = this.y(y) + 1 + 1.15 * LABEL.sizePt * row;
+      this.label(text, this.x(x) + (isLeft ? -3 : 3), yPt, isLeft ? 'right' : 'left');
+    }
+  }
+
+  private widthOf(text: string): number {
+    return text.split(' ').reduce((sum, word) => sum + widthOfWord(this.document, `${word} `, LABEL), 0);
   }
 }

@@ -6,6 +6,7 @@ import { asBuiltPairs, clearanceRows } from './asBuilt.ts';
 import { CIRCUIT_HEIGHT_PT, drawCircuit } from './circuitSketch.ts';
 import { conditionPairs } from './conditionPairs.ts';
 import { plain, withUncertainty } from './printed.ts';
+import { runList } from './runList.ts';
 import type { Sheet } from './sheet.ts';
 import { STYLES } from './style.ts';
 import { FIGURES_TABLE, SMALL_TABLE, setPairs, setTable } from './table.ts';
@@ -19,9 +20,9 @@ function setAsBuilt(sheet: Sheet, data: CertificateData): void {
     setTable(
       sheet,
       [
-        { heading: 'clearance', share: 58 },
-        { heading: 'mm', share: 21, align: 'right' },
-        { heading: 'limit', share: 21 },
+        { heading: 'clearance', share: 55 },
+        { heading: 'mm', share: 27, align: 'right' },
+        { heading: 'limit', share: 18 },
       ],
       rows,
       SMALL_TABLE,
@@ -81,14 +82,14 @@ function setInstruments(sheet: Sheet, data: CertificateData): void {
       setTable(
         block,
         [
-          { heading: 'channel', share: 27 },
-          { heading: 'instrument', share: 46 },
-          { heading: 'range', share: 20 },
-          { heading: 'calibration', share: 22 },
-          { heading: 'date', share: 12 },
-          { heading: 'due', share: 12 },
+          { heading: 'channel', share: 30 },
+          { heading: 'instrument', share: 50 },
+          { heading: 'range', share: 22 },
+          { heading: 'calibration', share: 26 },
+          { heading: 'date', share: 13 },
+          { heading: 'due', share: 13 },
           { heading: 'u, gain', share: 9, align: 'right' },
-          { heading: 'u, offset', share: 14, align: 'right' },
+          { heading: 'u, offset', share: 18, align: 'right' },
         ],
         bench.instruments.map(({ channel, instrument, unit, range, calibration }) => [
           CHANNELS[channel].label,
@@ -115,25 +116,49 @@ function setFindings(sheet: Sheet, data: CertificateData): void {
   }
   if (texts.size === 0) sheet.write('None.', STYLES.small);
   for (const [text, runIds] of texts) {
-    sheet.write(`${text} (${runIds.join(', ')})`, STYLES.small);
+    const runs = runIds.length === data.runs.length && runIds.length > 1 ? 'every run' : runList(runIds);
+    sheet.write(`${text} (${runs})`, STYLES.small);
     sheet.skip(1.2);
   }
 }
 
-function setRuns(sheet: Sheet, data: CertificateData): void {
-  sheet.heading('Runs it rests on, with the SHA-256 of run record, journal and marks');
-  for (const run of data.runs) {
-    const { id, kind, label, ending, readingCount, lineCount, byteLength, analysisVersion, programVersion } = run;
-    const sheetWords =
-      run.stripSheet === null ? '' : `; strip sheet ${run.stripSheet.id}, version ${run.stripSheet.version}`;
-    sheet.write(
-      `${id}: ${RUN_KIND_WORDS[kind]}, ${label}, ${ending}; ${readingCount} readings from ${lineCount} lines (${byteLength} bytes); analysis ${analysisVersion}, program ${programVersion}${sheetWords}`,
-      STYLES.small,
-    );
-    for (const hash of [run.sha256.run, run.sha256.journal, run.sha256.marks]) {
-      sheet.write(hash, STYLES.quietFigures);
-    }
-    sheet.skip(2);
+/** SHA-256 of nothing, FIPS 180-4: a run without a mark. */
+const OF_NOTHING = 'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855';
+
+type Run = CertificateData['runs'][number];
+
+function madeWith({ label, ending, analysisVersion, programVersion, stripSheet }: Run): string {
+  const sheetWords = stripSheet === null ? '' : `; strip sheet ${stripSheet.id}, version ${stripSheet.version}`;
+  return `${label}, ${ending}; analysis ${analysisVersion}, program ${programVersion}${sheetWords}`;
+}
+
+function setRun(column: Sheet, run: Run, isAlike: boolean): void {
+  const { id, kind, readingCount, lineCount, byteLength, sha256 } = run;
+  const size = `${readingCount} readings, ${lineCount} lines, ${byteLength} bytes`;
+  const hasMarks = sha256.marks !== OF_NOTHING;
+  const words = `${RUN_KIND_WORDS[kind]}, ${size}${hasMarks ? '' : ', no marks'}${isAlike ? '' : `; ${madeWith(run)}`}`;
+  column.write(`${id}: ${words}`, STYLES.small);
+  const hashes = [sha256.run, sha256.journal, ...(hasMarks ? [sha256.marks] : [])];
+  for (const hash of hashes) column.write(hash, STYLES.quietFigures);
+  column.skip(2);
+}
+
+function setRuns(sheet: Sheet, { runs }: CertificateData): void {
+  const ways = new Set(runs.map(madeWith));
+  const isAlike = ways.size === 1 && runs.length > 1;
+  for (let index = 0; index < runs.length; index += 2) {
+    sheet.together((block) => {
+      if (index === 0) {
+        block.heading('Runs it rests on, with the SHA-256 of run record, journal and marks');
+        for (const words of isAlike ? ways : []) block.write(`All of them: ${words}.`, STYLES.small);
+        block.skip(isAlike ? 1.5 : 0);
+      }
+      block.columns(
+        [1, 1],
+        GAP_PT,
+        runs.slice(index, index + 2).map((run) => (column: Sheet) => setRun(column, run, isAlike)),
+      );
+    });
   }
 }
 
@@ -176,6 +201,6 @@ export function setRecord(sheet: Sheet, data: CertificateData): void {
     ]),
   );
   setInstruments(sheet, data);
-  sheet.together((block) => setRuns(block, data));
+  setRuns(sheet, data);
   sheet.together((block) => setVerification(block, data));
 }

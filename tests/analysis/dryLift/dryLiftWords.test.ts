@@ -56,19 +56,29 @@ describe('words of a dry start', () => {
       isPrediction: true,
       speedRevPerS: 3,
       staticLiftM: 0.5,
+      oilTemperatureK: 283.15,
+      barometerPa: 95_000,
       limitM: interval(0.6, 0.4, 0.9),
       marginM: interval(0.1, -0.1, 0.4),
       primingTimeS: { value: 20, lower: 15, upper: null },
       lowestInletPressurePa: interval(9e4, 8.9e4, 9.1e4),
+      leastInletPressurePa: 3e4,
       isAboveLeastPressure: 'yes',
       isOilExtrapolated: false,
     } as const;
-    const words = machineWords({ ...INVENTED_ESTIMATE, machine: { ok: true, value: prediction } });
-    expect(words).toContain('proven by nobody');
+    const wordsOf = (value: typeof prediction | Record<string, unknown>) =>
+      machineWords({ machine: { ok: true, value: { ...prediction, ...value } } });
+    const words = wordsOf(prediction);
+    expect(words).toContain('proven by nobody: from 0.50 m at 180 r/min, oil at 10 °C, air at 950 mbar');
+    expect(words).toContain('0.900 bar(a) (95 %: 0.890 to 0.910 bar(a)): it stays above the 0.30 bar(a) that was set.');
+    expect(words).not.toContain('viscosity');
+    expect(wordsOf({ isAboveLeastPressure: 'no' })).toContain('falls below the 0.30 bar(a) that was set');
+    expect(wordsOf({ isAboveLeastPressure: 'not proven' })).toContain('is not proven');
+    expect(wordsOf({ isAboveLeastPressure: null, leastInletPressurePa: null })).toContain('nobody set a limit to it');
+    expect(wordsOf({ isOilExtrapolated: true })).toContain('was not measured as cold as that');
     expect(words).toContain('20.0 s (95 %: 15.0 s to never)');
     expect(words).toContain('0.10 m (95 %: −0.10 to 0.40 m)');
-    const never = { ...prediction, primingTimeS: { value: null, lower: null, upper: null } };
-    expect(machineWords({ ...INVENTED_ESTIMATE, machine: { ok: true, value: never } })).toContain('no oil would come');
+    expect(wordsOf({ primingTimeS: { value: null, lower: null, upper: null } })).toContain('no oil would come');
     expect(machineWords(INVENTED_ESTIMATE)).toBeNull();
   });
 

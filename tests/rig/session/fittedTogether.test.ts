@@ -35,7 +35,13 @@ describe('a blanked start and a lift of one pump (seed 51)', () => {
     expect(joint?.limitM.upper).toBeGreaterThan(limitM);
     expect(widthM(joint?.limitM)).toBeLessThan(0.5 * widthM(single?.limitM));
     expect(dryTogetherSchema.safeParse(together).success).toBe(true);
-    expect(togetherWords(together)[0]).toContain(`${blanked.run.id} and ${lift.run.id} fitted together`);
+    const [first, each] = togetherWords(together);
+    expect(first).toContain(`Fitted to runs ${blanked.run.id} and ${lift.run.id} together.`);
+    expect(each).toContain(`the blanked run ${blanked.run.id}`);
+    expect(each).toContain(`; the lift run ${lift.run.id}`);
+    const own = lift.result.dryLift?.estimate;
+    if (own?.ok !== true) throw new Error('the lift has no fit');
+    expect(together.alone[1]?.limits[0]?.limitM).toEqual(own.value.limits[0]?.limitM);
     expect(togetherWords(alone)).toEqual([]);
   });
 

@@ -1,4 +1,4 @@
-import { intervalWords, limitWords, machineWords, untoldWords } from '../../../../analysis/dryLift/dryLiftWords.ts';
+import { intervalWords, limitWords, untoldWords } from '../../../../analysis/dryLift/dryLiftWords.ts';
 import { printFixed, printRpm } from '../../../../analysis/formatStated.ts';
 import type { DryLiftResult } from '../../../../analysis/result.ts';
 import { BudgetList } from '../../words/BudgetList.tsx';
@@ -26,7 +26,6 @@ export function EstimatePassage({ result }: { readonly result: DryLiftResult }) 
   }
   const { limits, deadVolumeM3, carryOverShare, gapChange, search, capacityBasis } = estimate.value;
   const untold = untoldWords(estimate.value);
-  const machine = machineWords(estimate.value);
   const [first] = limits;
   return (
     <div data-testid="dry-estimate">
@@ -36,7 +35,6 @@ export function EstimatePassage({ result }: { readonly result: DryLiftResult }) 
         </p>
       ))}
       {untold !== null && <p>{untold}</p>}
-      {machine !== null && <p data-testid="machine-prediction">{machine}</p>}
       <dl class="checks">
         {limits.map(({ speedRevPerS, blankOffPressurePa }) => (
           <div key={speedRevPerS}>

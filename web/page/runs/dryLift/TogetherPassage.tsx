@@ -1,4 +1,4 @@
-import { intervalWords } from '../../../../analysis/dryLift/dryLiftWords.ts';
+import { intervalWords, machineWords } from '../../../../analysis/dryLift/dryLiftWords.ts';
 import { seriesWords } from '../../../../analysis/dryLift/series/seriesWords.ts';
 import { timeIntervalWords } from '../../../../analysis/dryLift/series/timeIntervalWords.ts';
 import { togetherWords } from '../../../../analysis/dryLift/series/togetherWords.ts';
@@ -90,6 +90,16 @@ function Numbers({ together }: { readonly together: DryTogether }) {
   );
 }
 
+/** What the fitted pump would do in its machine; nothing where the machine's suction is not known. */
+function MachinePart({ together }: { readonly together: DryTogether }) {
+  const words = machineWords(together);
+  return words === null ? null : (
+    <p class="lead" data-testid="machine-prediction">
+      {words}
+    </p>
+  );
+}
+
 function Evidence({ evidence, runId }: { readonly evidence: DryEvidence; readonly runId: string }) {
   const { series, together } = evidence;
   return (
@@ -98,10 +108,11 @@ function Evidence({ evidence, runId }: { readonly evidence: DryEvidence; readonl
       {together.ok ? (
         <div data-testid="dry-together">
           {togetherWords(together.value).map((sentence, index) => (
-            <p key={sentence} class={index === 0 ? undefined : 'lead'}>
+            <p key={sentence} class={index === 0 ? 'lead' : undefined}>
               {sentence}
             </p>
           ))}
+          <MachinePart together={together.value} />
           <LimitAgainstSpeed together={together.value} series={series} />
           <TimeAgainstLift together={together.value} series={series} />
           <Numbers together={together.value} />
