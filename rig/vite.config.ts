@@ -13,6 +13,7 @@ export default defineConfig({
     rollupOptions: {
       input: {
         runCommandLine: 'rig/commandLine/runCommandLine.ts',
+        drawingThread: 'rig/session/drawingThread.ts',
         readCertificateThread: 'rig/certificate/readCertificateThread.ts',
       },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },

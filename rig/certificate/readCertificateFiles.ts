@@ -1,7 +1,6 @@
 import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
-import { extname, join } from 'node:path';
-import { Worker } from 'node:worker_threads';
+import { startThread } from '../startThread.ts';
 import type { ReadCertificate } from './certificateCheck.ts';
 import { CertificateFileError } from './certificateErrors.ts';
 import { readCertificateFile } from './readCertificateFile.ts';
@@ -17,12 +16,6 @@ export type BatchAnswer =
   | { readonly reads: readonly ReadCertificate[] }
   | { readonly unreadable: string; readonly why: string };
 
-/** The thread's program lies beside this file, be it TypeScript as it stands or built. */
-const THREAD = join(
-  import.meta.dirname,
-  extname(import.meta.filename) === '.ts' ? 'readCertificateThread.mjs' : 'readCertificateThread.js',
-);
-
 type Batch = { readonly from: number; readonly paths: readonly string[] };
 
 /** Lets a thread read one batch after the other until none is left. */
@@ -30,7 +23,7 @@ async function readByThread(
   next: () => Batch | undefined,
   keep: (from: number, reads: readonly ReadCertificate[]) => void,
 ) {
-  const thread = new Worker(THREAD, { execArgv: [] });
+  const thread = startThread(import.meta, 'readCertificateThread');
   try {
     for (let batch = next(); batch !== undefined; batch = next()) {
       const answered = once(thread, 'message');

@@ -4,7 +4,7 @@ import type { Archive } from '../archive/openArchive.ts';
 import { openSourceFile, type SourceFile } from '../archive/sourceFile.ts';
 import { messageOf } from '../errors.ts';
 import { PROGRAM_VERSION } from '../programVersion.ts';
-import { analyseDecoded } from '../session/analyseStoredRun.ts';
+import { analyseImported } from '../session/analyseStoredRun.ts';
 import { stripSheetFor } from '../session/stripSheetFor.ts';
 import { EXIT, type ExitCode } from './exitCodes.ts';
 import { benchFrom, conditionsFrom, pumpFrom } from './recordsFrom.ts';
@@ -53,7 +53,7 @@ export async function importFile(
     };
   });
   speaker.say(`${file} was filed as run ${sealed.run.id}`);
-  const { result } = analyseDecoded(archive, sealed, decoded);
+  const result = await analyseImported(archive, sealed, decoded);
   speaker.result({ closing: sealed.closing, result }, resultText(result));
   return EXIT.done;
 }

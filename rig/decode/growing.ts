@@ -1,5 +1,5 @@
 /**
- * A column that grows at its end. Memory that is reserved and not written yet costs addresses alone.
+ * A column that grows at its end, in memory that threads share. Memory that is reserved and not written yet costs addresses alone.
  *
  * `array` is replaced when it grows: take it anew after each `extend`.
  */
@@ -35,7 +35,7 @@ class Growing<Numbers extends Float64Array | Uint8Array> {
 
 export class GrowingDoubles extends Growing<Float64Array> {
   constructor() {
-    super((length) => new Float64Array(length));
+    super((length) => new Float64Array(new SharedArrayBuffer(Float64Array.BYTES_PER_ELEMENT * length)));
   }
 
   taken(): Float64Array {

@@ -8,6 +8,7 @@ import type { Archive } from '../archive/openArchive.ts';
 import type { SealedRun } from '../archive/runStore.ts';
 import type { DecodedRun } from '../decode/decodeJournal.ts';
 import { readRunReadings } from '../decode/readRunReadings.ts';
+import { decimatedBeside } from './decimatedBeside.ts';
 
 export type AnalysedRun = { readonly sealed: SealedRun; readonly decoded: DecodedRun; readonly result: RunResult };
 
@@ -26,7 +27,9 @@ function readStoredRun(archive: Archive, runId: string): Pick<AnalysedRun, 'seal
 /** As {@link readStoredRun}, and analyses it anew, with Monte Carlo trials where they are asked for; the result is kept beside it. */
 export function analyseStoredRun(archive: Archive, runId: string, trials: TrialRequest | null = null): AnalysedRun {
   const { sealed, decoded } = readStoredRun(archive, runId);
-  return analyseDecoded(archive, sealed, decoded, trials);
+  const analysed = analyseDecoded(archive, sealed, decoded, trials);
+  drawnOf(archive, runId, decoded);
+  return analysed;
 }
 
 /** Rows that are drawn at most: more than a wide screen has dots. */
@@ -41,8 +44,8 @@ function drawnOf(archive: Archive, runId: string, { readings, firstArrivalUs, sp
   return drawn;
 }
 
-/** Analyses readings that were just decoded; result and drawing are kept beside the run. */
-export function analyseDecoded(
+/** Analyses decoded readings; the result is kept beside the run. */
+function analyseDecoded(
   archive: Archive,
   sealed: SealedRun,
   decoded: DecodedRun,
@@ -53,8 +56,16 @@ export function analyseDecoded(
   const exclusions = archive.readExclusions(run.id);
   const result = analyseRun({ run, readings, census, isPractice, exclusions, trials });
   archive.saveResult(run.id, result);
-  drawnOf(archive, run.id, decoded);
   return { sealed, decoded, result };
+}
+
+/** Analyses a run that was just imported, while a thread draws it; result and drawing are kept beside the run. */
+export async function analyseImported(archive: Archive, sealed: SealedRun, decoded: DecodedRun): Promise<RunResult> {
+  const { readings, firstArrivalUs, speedUp } = decoded;
+  const thinned = decimatedBeside(readings, DRAWN_ROWS);
+  const { result } = analyseDecoded(archive, sealed, decoded);
+  archive.saveDrawn(sealed.run.id, { readings: await thinned, firstArrivalUs, speedUp });
+  return result;
 }
 
 /** A sealed run with what it says. */

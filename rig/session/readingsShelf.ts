@@ -1,6 +1,4 @@
 import { once } from 'node:events';
-import { join } from 'node:path';
-import { Worker } from 'node:worker_threads';
 import {
   type ReadingsWindow,
   readingsWindow,
@@ -12,7 +10,7 @@ import type { SealedRun } from '../archive/runStore.ts';
 import { readRunReadings } from '../decode/readRunReadings.ts';
 import { messageOf } from '../errors.ts';
 import { JournalError } from '../journal/journalErrors.ts';
-import { PROJECT_FOLDER } from '../projectFolder.ts';
+import { startThread } from '../startThread.ts';
 
 /** A journal shorter than this is decoded at once; a longer one in a thread of its own, so that nobody waits meanwhile [bytes]. */
 const SHORT_BYTES = 4e6;
@@ -20,10 +18,8 @@ const SHORT_BYTES = 4e6;
 /** Runs that are kept ready to be looked at, the last opened ones. */
 const KEPT_RUNS = 3;
 
-const WORKER_FILE = join(PROJECT_FOLDER, 'rig/session/readingsWorker.mjs');
-
 async function decodedBeside({ folder, run }: SealedRun): Promise<SearchedReadings> {
-  const worker = new Worker(WORKER_FILE, { workerData: { folder, run }, execArgv: [] });
+  const worker = startThread(import.meta, 'readingsThread', { folder, run });
   try {
     // Our own thread, built from the same tree: the shape of its one message is agreed.
     const [searched]: SearchedReadings[] = await once(worker, 'message');

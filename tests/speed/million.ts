@@ -23,7 +23,7 @@ import { medianComputedS, medianProcess, medianS, timedProcess } from './timedPr
 /**
  * How long an hour at 1000 readings a second takes, on its way from a CSV file to a result: medians, each with its limit. Files lie
  * in memory where the system has a folder there, so that no disk is timed; what a sync to disk costs is told apart.
- * Programs are timed by the clock; work in memory by what it computed, whatever else the machine did.
+ * Programs are timed by the clock; work in memory by the clock or by what it computed, whichever is less.
  * Run by hand: node --import tsx tests/speed/million.ts
  */
 

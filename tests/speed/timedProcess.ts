@@ -56,24 +56,27 @@ export function medianProcess(times: number, run: () => ProcessTime): ProcessTim
 
 /** Median time of a piece of work in this process [s]. */
 export function medianS(times: number, work: () => unknown): number {
-  return medianOf(times, () => performance.now() / 1e3, work);
+  return median(Array.from({ length: times }, () => timed(work).wallS));
 }
 
-/** Median time that this process computed for a piece of work, whatever else the machine did meanwhile [s]. */
+/**
+ * Median time that a piece of work takes of itself, whatever else the machine does: by the clock, or, where that is less, by what
+ * all threads of this process computed, those included that compile beside it [s].
+ */
 export function medianComputedS(times: number, work: () => unknown): number {
-  const computedS = (): number => {
-    const { user, system } = process.cpuUsage();
-    return (user + system) / 1e6;
-  };
-  return medianOf(times, computedS, work);
-}
-
-function medianOf(times: number, clockS: () => number, work: () => unknown): number {
   return median(
     Array.from({ length: times }, () => {
-      const begunAtS = clockS();
-      work();
-      return clockS() - begunAtS;
+      const { wallS, computedS } = timed(work);
+      return Math.min(wallS, computedS);
     }),
   );
+}
+
+function timed(work: () => unknown): { readonly wallS: number; readonly computedS: number } {
+  const before = process.cpuUsage();
+  const begunAtMs = performance.now();
+  work();
+  const wallS = (performance.now() - begunAtMs) / 1e3;
+  const { user, system } = process.cpuUsage(before);
+  return { wallS, computedS: (user + system) / 1e6 };
 }
