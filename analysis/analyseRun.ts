@@ -6,6 +6,7 @@ import { speakerOf, statedDelivery } from './delivery/statedDelivery.ts';
 import { sweptVolumeOf } from './displacement/sweptVolume.ts';
 import { analyseBlanked, analyseDryLift } from './dryLift/analyseDryLift.ts';
 import { dryLiftFindings } from './dryLift/dryLiftFindings.ts';
+import { riserReadings } from './dryLift/riser/riserReadings.ts';
 import { statedDryLift } from './dryLift/statedDryLift.ts';
 import { runFindings } from './findings.ts';
 import { judgeDeliveryDemand } from './judgement/judgeDelivery.ts';
@@ -15,6 +16,7 @@ import { unvouchedChannels } from './judgement/unvouchedChannels.ts';
 import type { TrialRequest } from './monteCarlo/runTrials.ts';
 import { reliefResult, suctionResult } from './notSlip/statedFurtherRuns.ts';
 import { oilSources } from './oil/oilStateAt.ts';
+import type { PlacedMark } from './placeMarks.ts';
 import type { LineCensus, Readings } from './readings.ts';
 import type { Demand } from './records/dutyRecord.ts';
 import type { HoldExclusion, RunRecord } from './records/runRecord.ts';
@@ -32,6 +34,8 @@ export type RunEvidence = {
   readonly isPractice: boolean;
   /** What a person took out of the fit, in the order in which it was said. */
   readonly exclusions: readonly HoldExclusion[];
+  /** What the operator marked, in the run's elapsed time; absent: nothing. */
+  readonly marks?: readonly PlacedMark[];
   /** Monte Carlo trials beside the law of propagation; absent or null: none. */
   readonly trials?: TrialRequest | null;
 };
@@ -113,9 +117,15 @@ type Parts = Pick<RunResult, 'delivery' | 'dryLift' | 'relief' | 'suction'> & {
 
 const NO_PART = { delivery: null, dryLift: null, relief: null, suction: null } as const;
 
-function dryLiftParts({ run, readings }: RunEvidence, base: readonly Source[], sweptVolume: Uncertain): Parts {
-  const analyse = run.kind === 'blanked' ? analyseBlanked : analyseDryLift;
-  const analysis = analyse(run, readings, sweptVolume, base);
+function dryLiftParts(
+  { run, readings, marks = [] }: RunEvidence,
+  base: readonly Source[],
+  sweptVolume: Uncertain,
+): Parts {
+  const analysis =
+    run.kind === 'blanked'
+      ? analyseBlanked(run, readings, sweptVolume, base)
+      : analyseDryLift(run, readings, sweptVolume, base, riserReadings(marks, run.setUp));
   const sources = [...base, ...analysis.sources];
   const dryLift = statedDryLift(analysis, run, stateWith(sources));
   const { priming } = dryLift;

@@ -1,6 +1,7 @@
 import { diagnosisWords } from '../dryLift/diagnosisWords.ts';
 import { limitWords, machineWords, untoldWords } from '../dryLift/dryLiftWords.ts';
 import { eventLines, seenAtS } from '../dryLift/eventWords.ts';
+import { riserWords } from '../dryLift/riser/riserWords.ts';
 import { drySeries } from '../dryLift/series/drySeries.ts';
 import { seriesWords } from '../dryLift/series/seriesWords.ts';
 import { togetherWords } from '../dryLift/series/togetherWords.ts';
@@ -102,7 +103,7 @@ function liftPart(runId: string, dryLift: DryLiftResult): CertificateDryLift[] {
     {
       ...commonOf(runId, dryLift),
       kind: 'lift',
-      inWords: inWords(dryLift, priming),
+      inWords: [inWords(dryLift, priming), ...riserWords(dryLift)].join(' '),
       hasPrimed: priming.primed,
       primingTimeS: priming.primed ? statedOnly(priming.primingTimeS) : null,
       motorStartS: priming.motorStartS,

@@ -12,6 +12,9 @@ import { type FoundPriming, findPriming, primingOf } from './findPriming.ts';
 import type { DryFitRefusal } from './fit/dryFitRefusal.ts';
 import { lowestSuctionPa } from './lowestSuction.ts';
 import { liftStart } from './recordedStarts.ts';
+import { type RiserCheck, riserChecks } from './riser/riserChecks.ts';
+import { type RiserDatum, riserDatum } from './riser/riserDatum.ts';
+import type { RiserReading } from './riser/riserReadings.ts';
 import { type StartDoubt, startDoubts } from './startDoubts.ts';
 import { tankOilTemperature } from './tankOil.ts';
 import { wetStart } from './wetStart.ts';
@@ -30,6 +33,10 @@ export type DryLiftAnalysis = {
   readonly doubts: readonly StartDoubt[];
   /** Null: oil came, or was not to come, or nobody can say. */
   readonly diagnosis: NoPrimingDiagnosis | null;
+  /** What was seen in a clear riser, held against the suction. */
+  readonly riser: readonly RiserCheck[];
+  /** On the scale of the run's elapsed time; 0 where it was not found. */
+  readonly motorStartS: number;
   readonly estimate: Outcome<DryRunEstimate, EstimateRefusal>;
   /** Of the start, or of the fastest of several. */
   readonly speedRevPerS: number;
@@ -58,8 +65,9 @@ function estimated(
   starts: Parameters<typeof estimateRun>[1],
   sweptVolume: Uncertain,
   base: readonly Source[],
+  riser: RiserDatum | null = null,
 ): Outcome<DryRunEstimate, EstimateRefusal> {
-  const estimate = estimateRun(run, starts, sweptVolume, base);
+  const estimate = estimateRun(run, starts, sweptVolume, base, riser);
   return estimate.ok ? estimate : no({ isOfFit: true, reason: estimate.reason });
 }
 
@@ -84,6 +92,7 @@ function densityOf(run: RunRecord, readings: Readings): number {
  * @param readings - its readings [n readings, oldest first]
  * @param sweptVolume - V_g of the pump [m³/rev]
  * @param base - sources of channels, barometer, oil and geometry [-]
+ * @param seen - oil in a clear riser [s, m]
  * @returns priming or why it cannot be told, the events, the lowest suction, and the estimate or why there is none [-]
  */
 export function analyseDryLift(
@@ -91,6 +100,7 @@ export function analyseDryLift(
   readings: Readings,
   sweptVolume: Uncertain,
   base: readonly Source[],
+  seen: readonly RiserReading[] = [],
 ): DryLiftAnalysis {
   const events = findStartEvents(run, readings, sweptVolume.value);
   // Without a start to be read, a missing flow meter is still the first thing to be told.
@@ -103,6 +113,8 @@ export function analyseDryLift(
     events: null,
     diagnosis: null,
     doubts: [],
+    riser: [],
+    motorStartS: 0,
     estimate: no({ isOfFit: false, reason: { code, text } } as const),
     speedRevPerS: 0,
     lowestPa: null,
@@ -113,11 +125,13 @@ export function analyseDryLift(
   if (!found.ok && found.reason.code !== 'CHANNEL_MISSING') return unread(found.reason);
   const { oilAtOutlet, sustainedDelivery, speedRevPerS, runsUntilS } = events.value;
   const start = liftStart(events.value);
+  const lastS = readings.elapsedS.at(-1) ?? runsUntilS;
+  const riser = riserChecks(run, readings, seen, { ...start, lastS }, base);
   const wet = wetStart(run, readings, events.value, sweptVolume.value);
   const whyNone = wet ?? (run.setUp.staticLiftM.value > 0 ? null : NO_LIFT);
   const estimate =
     whyNone === null
-      ? estimated(run, [{ readings, found: start }], sweptVolume, base)
+      ? estimated(run, [{ readings, found: start }], sweptVolume, base, riserDatum(riser))
       : no({ isOfFit: false, reason: { code: whyNone.code, text: whyNone.text } } as const);
   // Without a flow meter, oil at the outlet is all that can be missed.
   const missed = found.ok ? sustainedDelivery : oilAtOutlet;
@@ -131,6 +145,8 @@ export function analyseDryLift(
     found: wet === null ? found : no(wet),
     events: events.value,
     diagnosis,
+    riser,
+    motorStartS: start.motorStartS,
     // A column that hung in the pipe is why the suction did not stand at the barometer.
     doubts: startDoubts(run, readings, start.motorStartS, base).filter(
       ({ code }) => !(wet?.code === 'ALREADY_WET' && code === 'BAROMETER_CONTRADICTS_SUCTION'),
@@ -142,6 +158,7 @@ export function analyseDryLift(
       ...(found.ok ? found.value.sources : []),
       ...events.value.sources,
       ...(diagnosis?.sources ?? []),
+      ...riser.flatMap(({ sources }) => sources),
       ...sourcesOf(estimate),
     ]),
   };
@@ -163,7 +180,14 @@ export function analyseBlanked(
   base: readonly Source[],
 ): DryLiftAnalysis {
   const read = blankedStarts(run, readings, sweptVolume.value);
-  const common = { events: null, diagnosis: null, doubts: [], oilDensityKgPerM3: densityOf(run, readings) };
+  const common = {
+    events: null,
+    diagnosis: null,
+    doubts: [],
+    riser: [],
+    motorStartS: 0,
+    oilDensityKgPerM3: densityOf(run, readings),
+  };
   if (!read.ok) {
     const estimate = no({ isOfFit: false, reason: read.reason } as const);
     return { ...common, found: read, estimate, speedRevPerS: 0, lowestPa: null, sources: [], leftOut: 0 };

@@ -53,6 +53,13 @@ export function dryLiftFindings(analysis: DryLiftAnalysis): readonly Finding[] {
   }
   const known = new Set(findings.map(({ code }) => code));
   for (const { code, text } of doubts) if (!known.has(code)) findings.push({ code, severity: 'warning', text });
+  if (analysis.riser.some(({ verdict }) => verdict === 'contradicts')) {
+    findings.push({
+      code: 'RISER_CONTRADICTS_SUCTION',
+      severity: 'warning',
+      text: 'What stood in the clear riser and what the suction channel said contradict each other: the channel cannot be trusted to half a metre of oil.',
+    });
+  }
   if (leftOut > 0) {
     findings.push({
       code: 'SUCTION_NOT_COME_BACK',

@@ -9,6 +9,7 @@ import type { DryPumpFit } from './fit/dryPumpFit.ts';
 import { fitDryPump } from './fit/fitDryPump.ts';
 import { measuredStart, type PreparedStart } from './fit/measuredStart.ts';
 import { type FoundStart, startMoments } from './fit/startMoments.ts';
+import type { RiserDatum } from './riser/riserDatum.ts';
 import { type StartCourse, startCourse } from './startCourse.ts';
 import { tankOilTemperature } from './tankOil.ts';
 
@@ -51,6 +52,7 @@ export function speedsApart(speedsRevPerS: readonly number[]): readonly number[]
  * @param starts - its starts, one or more [-]
  * @param sweptVolume - V_g of the pump [m³/rev]
  * @param sources - of channels, barometer, oil and geometry [-]
+ * @param riser - on which the suction stands where none was read at rest; null: none that agrees [-]
  * @returns the starts, and until when each was taken in the run's elapsed time; or why one cannot be used [SI]
  */
 export function preparedStarts(
@@ -58,6 +60,7 @@ export function preparedStarts(
   starts: readonly RecordedStart[],
   sweptVolume: Uncertain,
   sources: readonly Source[],
+  riser: RiserDatum | null = null,
 ): Outcome<{ readonly prepared: readonly PreparedStart[]; readonly untilS: readonly number[] }, DryFitRefusal> {
   const prepared: PreparedStart[] = [];
   const untilS: number[] = [];
@@ -65,9 +68,16 @@ export function preparedStarts(
     const oil = tankOilTemperature(run, readings);
     const moments = startMoments(found, readings, run.setUp.deadVolumeM3, sweptVolume.value);
     const named = starts.length === 1 ? run : { ...run, id: `${run.id}.${index + 1}` };
-    const start = measuredStart(named, readings, moments, oil.temperatureK, [...sources, ...oil.sources]);
+    const start = measuredStart(
+      named,
+      readings,
+      moments,
+      oil.temperatureK,
+      [...sources, ...oil.sources, ...(riser?.sources ?? [])],
+      riser?.datumPa ?? null,
+    );
     if (!start.ok) return no(start.reason);
-    prepared.push({ ...start.value, sources: [...start.value.sources, ...oil.sources] });
+    prepared.push({ ...start.value, sources: [...start.value.sources, ...oil.sources, ...(riser?.sources ?? [])] });
     untilS.push(moments.untilS);
   }
   return yes({ prepared, untilS });
@@ -80,6 +90,7 @@ export function preparedStarts(
  * @param starts - its starts, one or more [-]
  * @param sweptVolume - V_g, in place of the derived capacity [m³/rev]
  * @param sources - of channels, barometer, oil and geometry [-]
+ * @param riser - on which the suction stands where none was read at rest; null: none that agrees [-]
  * @returns the estimate, or why there is none [SI]
  */
 export function estimateRun(
@@ -87,8 +98,9 @@ export function estimateRun(
   starts: readonly RecordedStart[],
   sweptVolume: Uncertain,
   sources: readonly Source[],
+  riser: RiserDatum | null = null,
 ): Outcome<DryRunEstimate, DryFitRefusal> {
-  const ready = preparedStarts(run, starts, sweptVolume, sources);
+  const ready = preparedStarts(run, starts, sweptVolume, sources, riser);
   if (!ready.ok) return no(ready.reason);
   const { prepared, untilS } = ready.value;
   const capacityBasis = 'geometry';

@@ -12,6 +12,8 @@ import type { DryPumpFit } from './fit/dryPumpFit.ts';
 import { fitDryPump } from './fit/fitDryPump.ts';
 import type { PreparedStart } from './fit/measuredStart.ts';
 import { recordedStarts } from './recordedStarts.ts';
+import { riserChecks } from './riser/riserChecks.ts';
+import { type RiserDatum, riserDatum } from './riser/riserDatum.ts';
 import type { AnalysedDryRun } from './series/seriesStart.ts';
 
 /** A run with its readings in SI. */
@@ -51,6 +53,20 @@ function limitAgainstSpeed(
     speedRevPerS,
     limitM: estimateDryLift(fit, speedRevPerS).limitM,
   }));
+}
+
+/** The riser of a run on which its suction can stand, read from its result. */
+function datumOf(
+  { run, readings, result }: Omit<ReadDryRun, 'closing'>,
+  sources: readonly Source[],
+): RiserDatum | null {
+  const seen = (result.dryLift?.riser ?? []).filter(({ verdict }) => verdict === 'agrees');
+  const readingsSeen = seen.map(({ atS, heightM: { value, standardUncertainty } }) => ({
+    atS,
+    heightM: { value, standardUncertainty },
+  }));
+  const lastS = readings.elapsedS.at(-1) ?? 0;
+  return riserDatum(riserChecks(run, readings, readingsSeen, { motorStartS: 0, oilAtInletS: null, lastS }, sources));
 }
 
 /** What each run says without the others, as its own result has it. */
@@ -102,7 +118,7 @@ export function fittedTogether(
     const { sweptVolume } = result.theory;
     const starts = recordedStarts(run, readings, sweptVolume.value);
     if (!starts.ok) return no(starts.reason);
-    const ready = preparedStarts(run, starts.value, sweptVolume, sources);
+    const ready = preparedStarts(run, starts.value, sweptVolume, sources, datumOf({ run, readings, result }, sources));
     if (!ready.ok) return no(ready.reason);
     prepared.push(...ready.value.prepared);
   }

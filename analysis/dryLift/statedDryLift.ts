@@ -54,7 +54,17 @@ function statedPriming(found: FoundPriming, state: (of: Uncertain) => Stated): P
 
 /** The dry start in numbers that can be printed: what is proven, and apart from it what is estimated. */
 export function statedDryLift(
-  { found, events, diagnosis, estimate, speedRevPerS, lowestPa, oilDensityKgPerM3 }: DryLiftAnalysis,
+  {
+    found,
+    events,
+    diagnosis,
+    riser,
+    motorStartS,
+    estimate,
+    speedRevPerS,
+    lowestPa,
+    oilDensityKgPerM3,
+  }: DryLiftAnalysis,
   run: RunRecord,
   state: (uncertain: Uncertain) => Stated,
 ): DryLiftResult {
@@ -65,6 +75,13 @@ export function statedDryLift(
       : no({ code: found.reason.code, text: found.reason.text }),
     events: events === null ? null : statedEvents(events, state),
     diagnosis: diagnosis === null ? null : statedDiagnosis(diagnosis, state),
+    riser: riser.map(({ atS, heightM, carriedM, verdict }) => ({
+      atS,
+      sinceMotorStartS: atS === null ? null : atS - motorStartS,
+      heightM: state(heightM),
+      carriedM: carriedM === null ? null : state(carriedM),
+      verdict,
+    })),
     estimate: estimate.ok ? { ok: true, value: statedEstimate(estimate.value, state) } : no(estimate.reason.reason),
     speedRevPerS,
     staticLiftM: staticLiftM.value,

@@ -103,12 +103,28 @@ const estimateSchema = z.strictObject({
 });
 export type DryLiftEstimateResult = z.infer<typeof estimateSchema>;
 
+const riserCheck = z
+  .strictObject({
+    atS: z
+      .number()
+      .nullable()
+      .meta({ description: "In the run's elapsed time; null: the highest, its time not noted." }),
+    sinceMotorStartS: z.number().nullable(),
+    heightM: statedSchema.meta({ description: 'Oil in a clear riser over the oil surface, by tape.' }),
+    carriedM: statedSchema
+      .nullable()
+      .meta({ description: 'Column that the suction carries, (p_atm - p)/(rho g); null: not comparable.' }),
+    verdict: z.enum(['agrees', 'contradicts', 'not compared']),
+  })
+  .meta({ description: 'A clear riser held against the suction channel.' });
+
 export const dryLiftSchema = z.strictObject({
   priming: outcomeSchema(primingSchema).meta({ description: 'Proven: what happened.' }),
   events: startEventsSchema
     .nullable()
     .meta({ description: 'Null: no single start of this kind, or none that could be read.' }),
   diagnosis: diagnosisSchema.nullable().meta({ description: 'Null: it primed, or no oil was to come.' }),
+  riser: z.array(riserCheck).readonly(),
   estimate: outcomeSchema(estimateSchema).meta({
     description: 'Estimated: what the fitted model says; proves nothing.',
   }),

@@ -7,6 +7,7 @@ import {
   untoldWords,
 } from '../../analysis/dryLift/dryLiftWords.ts';
 import { EVENT_WORDS, eventLines } from '../../analysis/dryLift/eventWords.ts';
+import { riserWords } from '../../analysis/dryLift/riser/riserWords.ts';
 import { printRpm } from '../../analysis/formatStated.ts';
 import type { DryLiftResult, RunResult } from '../../analysis/result.ts';
 import { budgetLines } from './printed.ts';
@@ -41,5 +42,11 @@ function estimateLines({ estimate, wetness }: DryLiftResult): string[] {
 export function dryLiftText({ dryLift }: Pick<RunResult, 'dryLift'>): string[] {
   if (dryLift === null) return [];
   const events = eventLines(dryLift.events).map(({ name, words }) => line(EVENT_WORDS[name], words));
-  return [provenWords(dryLift), ...diagnosisWords(dryLift.diagnosis), ...events, ...estimateLines(dryLift)];
+  return [
+    provenWords(dryLift),
+    ...riserWords(dryLift),
+    ...diagnosisWords(dryLift.diagnosis),
+    ...events,
+    ...estimateLines(dryLift),
+  ];
 }

@@ -2,6 +2,7 @@ import { analyseRun } from '../../analysis/analyseRun.ts';
 import { ANALYSIS_VERSION } from '../../analysis/analysisVersion.ts';
 import { decimate } from '../../analysis/decimate.ts';
 import type { TrialRequest } from '../../analysis/monteCarlo/runTrials.ts';
+import { placeMarks } from '../../analysis/placeMarks.ts';
 import type { RunResult } from '../../analysis/result.ts';
 import type { DrawnRun } from '../archive/drawnRun.ts';
 import type { Archive } from '../archive/openArchive.ts';
@@ -54,7 +55,8 @@ function analyseDecoded(
   const { run } = sealed;
   const { readings, census, isPractice } = decoded;
   const exclusions = archive.readExclusions(run.id);
-  const result = analyseRun({ run, readings, census, isPractice, exclusions, trials });
+  const marks = placeMarks(sealed.marks, decoded.firstArrivalUs, decoded.speedUp);
+  const result = analyseRun({ run, readings, census, isPractice, exclusions, marks, trials });
   archive.saveResult(run.id, result);
   return { sealed, decoded, result };
 }

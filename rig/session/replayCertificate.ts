@@ -9,6 +9,7 @@ import { type CertificateComparison, compareCertificates } from '../../analysis/
 import { fittedPairs } from '../../analysis/dryLift/fittedPairs.ts';
 import type { ReadDryRun } from '../../analysis/dryLift/fittedTogether.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
+import { placeMarks } from '../../analysis/placeMarks.ts';
 import { ChangedError } from '../archive/archiveErrors.ts';
 import type { Archive } from '../archive/openArchive.ts';
 import { parseRecord } from '../archive/recordFile.ts';
@@ -93,7 +94,8 @@ function analyseCertified(archive: Archive, certified: CertificateData['runs'][n
     if (closing.sha256[name] === certified.sha256[name]) continue;
     throw new ChangedError(`${name} of run ${run.id}`, `the certificate rests on SHA-256 ${certified.sha256[name]}`);
   }
-  const { readings, census, isPractice } = readRunReadings(folder, run);
-  const result = analyseRun({ run, readings, census, isPractice, exclusions: certified.exclusions });
+  const { readings, census, isPractice, firstArrivalUs, speedUp } = readRunReadings(folder, run);
+  const marks = placeMarks(sealed.marks, firstArrivalUs, speedUp);
+  const result = analyseRun({ run, readings, census, isPractice, exclusions: certified.exclusions, marks });
   return { run, closing, result, readings };
 }

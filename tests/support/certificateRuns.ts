@@ -354,6 +354,7 @@ export function dryLiftRun(choice: RunChoice = {}): CertifiedRun {
         sustainedDelivery: { seen: true, atS: stated(9.334, 0.06), from: 'flow' },
       },
       diagnosis: null,
+      riser: [],
       estimate: { ok: true, value: INVENTED_ESTIMATE },
       speedRevPerS: 9.98,
       staticLiftM: 0.45,

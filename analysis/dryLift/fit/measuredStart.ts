@@ -59,6 +59,7 @@ function differenceUncertaintyPa(pressure: Uncertain, barometer: Uncertain, sour
  * @param moments - motor start, running speed, and until when no oil can have come to the pump [s, rev/s]
  * @param oilTemperatureK - of the oil in the tank [K]
  * @param runSources - of channels, barometer and oil [-]
+ * @param datumPa - to be added to readings of the suction where none were taken at rest: by a clear riser; null: nothing [Pa]
  * @returns the start, or why it cannot be used [SI]
  */
 export function measuredStart(
@@ -67,6 +68,7 @@ export function measuredStart(
   moments: StartMoments,
   oilTemperatureK: Uncertain,
   runSources: readonly Source[],
+  datumPa: Uncertain | null = null,
 ): Outcome<PreparedStart, DryFitRefusal> {
   const { setUp, bench } = run;
   const kind = run.kind === 'blanked' ? 'blanked' : 'lift';
@@ -104,14 +106,22 @@ export function measuredStart(
   const noisePa = Math.max(step, 1, rest?.noisePa ?? successiveDeviation(moving.values));
 
   const barometer: Uncertain = { value: setUp.barometerPa.value, sensitivities: { [BAROMETER_SOURCE_ID]: 1 } };
-  const asUncertain = (pressurePa: number): Uncertain =>
+  const asRead = (pressurePa: number): Uncertain =>
     channelValue(channel, pressurePa, setUp.barometerPa.value, run.zeroCheck);
+  const asUncertain = (pressurePa: number): Uncertain => {
+    const read = asRead(pressurePa);
+    if (rest !== null || datumPa === null) return read;
+    return combine(read.value + datumPa.value, [
+      { input: read, derivative: 1 },
+      { input: datumPa, derivative: 1 },
+    ]);
+  };
   const restPa = rest?.meanPa ?? setUp.barometerPa.value;
   const beforehandPa = differenceUncertaintyPa(asUncertain(restPa), barometer, runSources);
   if (rest === null && beforehandPa > SUCTION_GOOD_TO_PA) {
     return no({
       code: 'SUCTION_NOT_GOOD_ENOUGH',
-      text: `Suction against barometer is known to ${beforehandPa.toFixed(0)} Pa, and the limit needs ${SUCTION_GOOD_TO_PA} Pa: record two seconds at rest before the motor starts, zero the channel, or measure the barometer.`,
+      text: `Suction against barometer is known to ${beforehandPa.toFixed(0)} Pa, and the limit needs ${SUCTION_GOOD_TO_PA} Pa: record two seconds at rest before the motor starts, zero the channel, measure the barometer, or mark how high the oil stands in a clear riser.`,
     });
   }
 

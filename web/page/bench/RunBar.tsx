@@ -38,7 +38,7 @@ export function RunBar({ run }: { readonly run: OpenRun }) {
       </h1>
       <form class="mark-form" onSubmit={mark}>
         <label class="field">
-          <span>what happened</span>
+          <span>what happened{run.kind === 'dryLift' && ', or ‘riser 0.43 m’'}</span>
           <input ref={markText} name="mark" type="text" required maxLength={500} autocomplete="off" />
         </label>
         <button type="submit" disabled={action.isUnderWay}>

@@ -1,5 +1,6 @@
 import { diagnosisWords } from '../../../analysis/dryLift/diagnosisWords.ts';
 import { EVENT_WORDS, eventLines } from '../../../analysis/dryLift/eventWords.ts';
+import { riserWords } from '../../../analysis/dryLift/riser/riserWords.ts';
 import { printFixed } from '../../../analysis/formatStated.ts';
 import type { DryLiftResult } from '../../../analysis/result.ts';
 import type { RunReadings, RunView } from '../../api.ts';
@@ -100,6 +101,11 @@ export function DryLiftPassage({ view, result }: { readonly view: RunView; reado
           <strong>{provenWord(result)}</strong>
           {primingSentence(result)}
         </p>
+        {riserWords(result).map((sentence) => (
+          <p key={sentence} data-testid="riser">
+            {sentence}
+          </p>
+        ))}
         {result.diagnosis !== null && (
           <div data-testid="diagnosis">
             {diagnosisWords(result.diagnosis).map((sentence) => (
