@@ -28,6 +28,8 @@ const MS_PER_DAY = 86_400_000;
 /** index.sqlite: what can be listed and found without opening every file. Everything in it can be made again from the files. */
 export class ArchiveIndex {
   private readonly database: Database.Database;
+  /** What is put in, once prepared. */
+  private readonly statements: ReturnType<typeof prepareStatements>;
   /** Nothing is in it yet, or nothing of this version's making: it is to be filled from the files. */
   readonly isNew: boolean;
 
@@ -38,6 +40,7 @@ export class ArchiveIndex {
       this.database.pragma('journal_mode = WAL');
       this.database.pragma('synchronous = FULL');
       this.isNew = this.migrate(path);
+      this.statements = prepareStatements(this.database);
     } catch (cause) {
       if (!isDamage(cause)) throw cause;
       const why = `is no index any more (${messageOf(cause)}); the records are not touched by that: run 'archive rebuild'`;
@@ -152,27 +155,22 @@ export class ArchiveIndex {
     const entry = JSON.stringify(foundEntry.parse(found));
     const { serialNumber, machine, tags } = columnsOf(found);
     const text = [...new Set(words)].join(' | ').normalize('NFC');
-    this.database.transaction(() => {
-      const kept = this.database
-        .prepare('SELECT place FROM entries WHERE what = ? AND id = ?')
-        .pluck()
-        .get(found.what, id);
+    const { placeOf, deleteWords, putEntry, putWords } = this.statements;
+    const putBoth = (): void => {
+      const kept = placeOf.get(found.what, id);
       const place = kept === undefined ? this.freePlace(firstPlace) : z.number().parse(kept);
-      if (kept !== undefined) this.database.prepare('DELETE FROM words WHERE rowid = ?').run(place);
-      this.database.prepare('INSERT OR REPLACE INTO entries VALUES (?, ?, ?, ?)').run(place, found.what, id, entry);
-      this.database
-        .prepare('INSERT INTO words (rowid, tags, serialNumber, machine, text) VALUES (?, ?, ?, ?, ?)')
-        .run(place, tags, serialNumber.normalize('NFC'), machine.normalize('NFC'), text);
-    })();
+      if (kept !== undefined) deleteWords.run(place);
+      putEntry.run(place, found.what, id, entry);
+      putWords.run(place, tags, serialNumber.normalize('NFC'), machine.normalize('NFC'), text);
+    };
+    if (this.database.inTransaction) putBoth();
+    else this.database.transaction(putBoth)();
   }
 
   /** The first free place in its millisecond, or in one of the next; a pump's is above all pumps. */
   private freePlace(first: number): number {
     const last = first === FIRST_PUMP_PLACE ? Number.MAX_SAFE_INTEGER : first + PLACES_PER_MS - 1;
-    const highest = this.database
-      .prepare('SELECT max(place) FROM entries WHERE place BETWEEN ? AND ?')
-      .pluck()
-      .get(first, last);
+    const highest = this.statements.highestPlace.get(first, last);
     if (highest === null) return first;
     const next = z.number().parse(highest) + 1;
     return next <= last ? next : this.freePlace(last + 1);
@@ -198,6 +196,16 @@ export class ArchiveIndex {
       })
       .immediate();
   }
+}
+
+function prepareStatements(database: Database.Database) {
+  return {
+    placeOf: database.prepare('SELECT place FROM entries WHERE what = ? AND id = ?').pluck(),
+    highestPlace: database.prepare('SELECT max(place) FROM entries WHERE place BETWEEN ? AND ?').pluck(),
+    deleteWords: database.prepare('DELETE FROM words WHERE rowid = ?'),
+    putEntry: database.prepare('INSERT OR REPLACE INTO entries VALUES (?, ?, ?, ?)'),
+    putWords: database.prepare('INSERT INTO words (rowid, tags, serialNumber, machine, text) VALUES (?, ?, ?, ?, ?)'),
+  };
 }
 
 /** Where an instant, or the beginning of a day, stands. */

@@ -7,20 +7,13 @@ import { openArchive } from '../../../rig/archive/openArchive.ts';
 import { rebuildArchive } from '../../../rig/archive/rebuildArchive.ts';
 import { DELIVERY_RUN, DRY_RUN, type FiledArchive, filedArchive } from '../../support/filedArchive.ts';
 import { runSlipwright } from '../../support/runSlipwright.ts';
-import { temporaryFolder } from './newRun.ts';
+import { copiedArchive } from './newRun.ts';
 
 let filed: FiledArchive;
 beforeAll(async () => {
   filed = await filedArchive([DRY_RUN], [DRY_RUN], [DRY_RUN]);
 });
 afterAll(() => rmSync(filed.folder, { recursive: true, force: true }));
-
-/** A copy of the archive that may be spoilt. */
-function copied(): string {
-  const directory = join(temporaryFolder(), 'archive');
-  cpSync(filed.directory, directory, { recursive: true });
-  return directory;
-}
 
 /** What a check finds wrong, each as 'file: text'. */
 async function wrongIn(directory: string): Promise<readonly string[]> {
@@ -55,7 +48,7 @@ it.each([
   ['certificates/2026-0002.jws'],
   ['certificates/2026-0003.pdf'],
 ])('names the file with one changed byte: %s', async (file) => {
-  const directory = copied();
+  const directory = copiedArchive(filed);
   flipByte(join(directory, file));
   // A signature is told by the file that it signs.
   expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(file.replace('.jws', '')));
@@ -68,21 +61,21 @@ it.each([
   ['certificates/2026-0001.pdf', 'missing'],
   ['certificates/2026-0003.json', 'missing'],
 ])('names what is gone: %s', async (file, said) => {
-  const directory = copied();
+  const directory = copiedArchive(filed);
   rmSync(join(directory, file), { recursive: true });
   expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(said));
 });
 
 it('misses a certificate of which every file is gone: in the middle of the chain, and at its end', async () => {
   for (const number of ['2026-0002', '2026-0003']) {
-    const directory = copied();
+    const directory = copiedArchive(filed);
     for (const ending of ['json', 'jws', 'pdf']) rmSync(join(directory, 'certificates', `${number}.${ending}`));
     expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(`certificates/${number}`));
   }
 });
 
 it('tells two certificates with one number, and a chain that was divided', async () => {
-  const directory = copied();
+  const directory = copiedArchive(filed);
   for (const ending of ['json', 'jws', 'pdf']) {
     const pathOf = (number: string) => join(directory, 'certificates', `${number}.${ending}`);
     copyFileSync(pathOf('2026-0002'), pathOf('2026-0007'));
@@ -93,7 +86,7 @@ it('tells two certificates with one number, and a chain that was divided', async
 });
 
 it('holds a record against the runs that carry it: one that was rewritten with a new sum is found all the same', async () => {
-  const directory = copied();
+  const directory = copiedArchive(filed);
   const path = join(directory, 'pumps/dredger-feed-pump/1.json');
   writeFileSync(path, readFileSync(path, 'utf8').replace('KB-204', 'KB-205'));
   rmSync(join(directory, 'pumps/dredger-feed-pump/SHA256SUMS'));
@@ -103,7 +96,7 @@ it('holds a record against the runs that carry it: one that was rewritten with a
 });
 
 it('notes what is left of a filing that was cut off, and is clean again after the next start', async () => {
-  const directory = copied();
+  const directory = copiedArchive(filed);
   const whole = join(directory, 'filing', '2026-0003.whole');
   mkdirSync(whole);
   const pathOf = (ending: string) => join(directory, 'certificates', `2026-0003.${ending}`);
@@ -129,7 +122,7 @@ it('holds the index against the files, and rebuild mends it: another verdict, no
     (path) => writeFileSync(path, 'no database'.repeat(100)),
   ];
   for (const [index, spoilIt] of spoil.entries()) {
-    const directory = copied();
+    const directory = copiedArchive(filed);
     spoilIt(join(directory, 'index.sqlite'));
     expect(await wrongIn(directory), `${index}`).toContainEqual(expect.stringMatching(/^index\.sqlite/));
     expect(rebuildArchive(directory)).toEqual({ unread: [], cleared: 0 });
@@ -138,7 +131,7 @@ it('holds the index against the files, and rebuild mends it: another verdict, no
 });
 
 it('ends with 0 on a whole archive, with 4 where something is wrong, with 2 where there is none', async () => {
-  const directory = copied();
+  const directory = copiedArchive(filed);
   const check = (of: string) =>
     runSlipwright(['archive', 'check', '--archive', of], { SLIPWRIGHT_KEYS: join(filed.folder, 'keys') });
   const whole = await check(directory);

@@ -1,10 +1,11 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { type Archive, openArchive } from '../../../rig/archive/openArchive.ts';
 import type { NewRun } from '../../../rig/archive/runStore.ts';
 import { openSourceFile, type SourceFile } from '../../../rig/archive/sourceFile.ts';
+import type { FiledArchive } from '../../support/filedArchive.ts';
 import { inventedRun } from '../../support/inventedRun.ts';
 
 /** A folder that is gone when the test is over. */
@@ -12,6 +13,13 @@ export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'archive-'));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   return folder;
+}
+
+/** A copy of a filed archive, which may be spoilt; it is gone when the test is over. */
+export function copiedArchive({ directory }: FiledArchive): string {
+  const copy = join(temporaryFolder(), 'archive');
+  cpSync(directory, copy, { recursive: true });
+  return copy;
 }
 
 export function temporaryArchive(directory = temporaryFolder()): Archive {

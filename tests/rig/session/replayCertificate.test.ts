@@ -1,4 +1,4 @@
-import { appendFileSync, cpSync, rmSync } from 'node:fs';
+import { appendFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { ANALYSIS_VERSION, changesBetween } from '../../../analysis/analysisVersion.ts';
@@ -10,19 +10,13 @@ import { replayCertificate } from '../../../rig/session/replayCertificate.ts';
 import { keysFor } from '../../../rig/session/signingKeys.ts';
 import { accepted } from '../../support/accepted.ts';
 import { DRY_RUN, type FiledArchive, filedArchive } from '../../support/filedArchive.ts';
-import { temporaryArchive, temporaryFolder } from '../archive/newRun.ts';
+import { copiedArchive, temporaryArchive } from '../archive/newRun.ts';
 
 let filed: FiledArchive;
 beforeAll(async () => {
   filed = await filedArchive([DRY_RUN]);
 });
 afterAll(() => rmSync(filed.folder, { recursive: true, force: true }));
-
-function copied(): ReturnType<typeof temporaryArchive> {
-  const directory = join(temporaryFolder(), 'archive');
-  cpSync(filed.directory, directory, { recursive: true });
-  return temporaryArchive(directory);
-}
 
 /** Files a certificate on what somebody made of an analysis, signed as any other. */
 async function fileAltered(
@@ -59,7 +53,7 @@ async function said(archive: ReturnType<typeof temporaryArchive>, certificate: s
 }
 
 it('does every number anew, and finds each as it was filed: by number, by JSON, by PDF alone', async () => {
-  const archive = copied();
+  const archive = temporaryArchive(copiedArchive(filed));
   const [number = ''] = filed.numbers;
   const replayed = accepted(await replayCertificate(archive, number));
   expect(replayed).toMatchObject({ number, numbers: [], words: [], changes: [] });
@@ -73,14 +67,14 @@ it('does every number anew, and finds each as it was filed: by number, by JSON, 
 });
 
 it('counts what was taken out of the fit when it was certified, whatever was said since', async () => {
-  const archive = copied();
+  const archive = temporaryArchive(copiedArchive(filed));
   const line = { person: 'A. Fitter (invented)', fromS: 1, toS: 2, isExcluded: true, reason: 'said later' };
   archive.addExclusion(DRY_RUN, { atUtc: '2026-11-27T08:00:00Z', ...line });
   expect(accepted(await replayCertificate(archive, filed.numbers[0] ?? ''))).toMatchObject({ numbers: [], words: [] });
 });
 
 it('says which number a later version gives otherwise, and what was changed in it', async () => {
-  const archive = copied();
+  const archive = temporaryArchive(copiedArchive(filed));
   const number = await fileAltered(archive, (result) => ({
     ...result,
     analysisVersion: '1',
@@ -94,7 +88,7 @@ it('says which number a later version gives otherwise, and what was changed in i
 });
 
 it('blames no version where the same one gives another number', async () => {
-  const archive = copied();
+  const archive = temporaryArchive(copiedArchive(filed));
   const number = await fileAltered(archive, (result) => ({
     ...result,
     census: { ...result.census, readingCount: result.census.readingCount + 7 },
@@ -105,7 +99,7 @@ it('blames no version where the same one gives another number', async () => {
 });
 
 it('refuses a certificate that is not there, one that was changed, and a run that is not what it was', async () => {
-  const archive = copied();
+  const archive = temporaryArchive(copiedArchive(filed));
   const [number = ''] = filed.numbers;
   await expect(replayCertificate(archive, '2031-0001')).rejects.toMatchObject({ code: 'UNKNOWN_CERTIFICATE' });
   appendFileSync(join(archive.directory, 'runs', DRY_RUN, 'journal.log'), '1\t$1\n');
