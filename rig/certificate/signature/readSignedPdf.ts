@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { inflateSync } from 'node:zlib';
 import { type PdfObject, PdfObjects } from './pdfObjects.ts';
 
 const HEX = /^[0-9a-f]+$/;
@@ -12,14 +13,18 @@ const TO_SIGNATURE = [
 const SIGNATURE =
   /^\d{1,7} 0 obj\n<<\n\/Type \/Sig\n\/Filter \/Adobe\.PPKLite\n\/SubFilter \/adbe\.pkcs7\.detached\n\/ByteRange \[0 (\d{1,10}) (\d{1,10}) (\d{1,10})\] *\n\/Contents </;
 
-/** From the catalogue to the attachment: there is one. */
+/** From the catalogue to the attachment: there is one; packed in the first certificates, since then as it is. */
 const TO_ATTACHMENT = [
   /\n\/Names (\d{1,7}) 0 R\n/,
   /\n\/EmbeddedFiles <<\n {2}\/Names \[\n {4}\([^()\\]{1,100}\) (\d{1,7}) 0 R\n\]\n>>\n/,
   /\n\/EF <<\n\/F (\d{1,7}) 0 R\n>>\n/,
 ] as const;
-const ATTACHMENT = /^\d{1,7} 0 obj\n<<\n\/Type \/EmbeddedFile\n[^\0]{0,500}?\n\/Length (\d{1,9})\n>>\nstream\n/;
+const ATTACHMENT =
+  /^\d{1,7} 0 obj\n<<\n\/Type \/EmbeddedFile\n[^\0]{0,500}?\n\/Length (\d{1,9})\n(\/Filter \/FlateDecode\n)?>>\nstream\n/;
 const STREAM_END = '\nendstream\nendobj\n';
+
+/** No certificate's data come near this; a small stream that swells past it is refused. */
+const MOST_ATTACHED_BYTES = 64 * 1024 * 1024;
 
 export type SignedPdf = {
   /** SHA-256 of every byte of the file but the signature's own. */
@@ -92,7 +97,7 @@ export function readSignedPdf(file: Uint8Array): SignedPdf | null {
  * The one file attached to a PDF that this program wrote.
  *
  * @param file - bytes of the PDF [-]
- * @returns the attached bytes; null where there is not exactly one, as it was written [-]
+ * @returns the attached bytes; null where there is not exactly one, as it was written, that can be unpacked where it is packed [-]
  */
 export function readAttachment(file: Uint8Array): Uint8Array | null {
   const bytes = bufferOver(file);
@@ -102,5 +107,11 @@ export function readAttachment(file: Uint8Array): Uint8Array | null {
   const from = object.at + head[0].length;
   const to = from + Number(head[1]);
   if (bytes.toString('latin1', to, to + STREAM_END.length) !== STREAM_END) return null;
-  return bytes.subarray(from, to);
+  const attached = bytes.subarray(from, to);
+  if (head[2] === undefined) return attached;
+  try {
+    return inflateSync(attached, { maxOutputLength: MOST_ATTACHED_BYTES });
+  } catch {
+    return null;
+  }
 }
