@@ -3,7 +3,7 @@ import { lawFlow } from '../../../analysis/delivery/slipLaw.ts';
 import { type SpeedGroup, speedGroups } from '../../../analysis/delivery/speedGroups.ts';
 import { printRpm } from '../../../analysis/formatStated.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
-import { PlotFrame, type PlotPoint } from './plotFrame.ts';
+import { type PlotPoint, setPlot } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { SERIES, type SeriesLook } from './style.ts';
 
@@ -52,50 +52,38 @@ function pressureAxis(delivery: CertificateDelivery) {
 }
 
 /** Flow against pressure difference: the holds, and the fitted law through them. */
-function drawFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void {
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
+function setFlowPlot(sheet: Sheet, delivery: CertificateDelivery): void {
   const highest = Math.max(...delivery.holds.map(({ flowM3PerS }) => lPerMin(flowM3PerS.value)));
-  const alt = `Delivered flow against pressure difference in ${delivery.holds.length} holds, with the fitted law; the numbers stand in the table of holds.`;
-  sheet.tagged(
-    'Figure',
-    () => {
-      const flowAxis = {
-        title: 'flow q, l/min: holds, fitted law, its 95 % band',
-        from: 0,
-        to: highest,
-        ticks: 6,
-      };
-      const frame = new PlotFrame(sheet, box, pressureAxis(delivery), flowAxis);
-      const labels: { text: string; y: number; colour: string }[] = [];
-      for (const [index, group] of speedGroups(delivery.holds).entries()) {
-        const look = lookOf(index);
-        const law = curveOf(delivery, group);
-        const curve = law.map((at): PlotPoint => [bar(at.differentialPressurePa), lPerMin(at.flowM3PerS)]);
-        frame.band(
-          law.map((at) => [
-            bar(at.differentialPressurePa),
-            lPerMin(at.flowM3PerS - at.expandedUncertaintyM3PerS),
-            lPerMin(at.flowM3PerS + at.expandedUncertaintyM3PerS),
-          ]),
-          look.colour,
-        );
-        frame.curve(curve, look.colour, look.dash);
-        for (const hold of group.holds) {
-          const at: PlotPoint = [bar(hold.differentialPressurePa.value), lPerMin(hold.flowM3PerS.value)];
-          frame.point(at, lPerMin(hold.flowM3PerS.expandedUncertainty), look, hold.leftOut === null);
-        }
-        const end = curve.at(-1);
-        if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });
+  const inWords = `Delivered flow against pressure difference in ${delivery.holds.length} holds, with the fitted law; the numbers stand in the table of holds.`;
+  const flowAxis = { title: 'flow q, l/min: holds, fitted law, its 95 % band', from: 0, to: highest, ticks: 6 };
+  setPlot(sheet, HEIGHT_PT, { x: pressureAxis(delivery), y: flowAxis }, inWords, (frame) => {
+    const labels: { text: string; y: number; colour: string }[] = [];
+    for (const [index, group] of speedGroups(delivery.holds).entries()) {
+      const look = lookOf(index);
+      const law = curveOf(delivery, group);
+      const curve = law.map((at): PlotPoint => [bar(at.differentialPressurePa), lPerMin(at.flowM3PerS)]);
+      frame.band(
+        law.map((at) => [
+          bar(at.differentialPressurePa),
+          lPerMin(at.flowM3PerS - at.expandedUncertaintyM3PerS),
+          lPerMin(at.flowM3PerS + at.expandedUncertaintyM3PerS),
+        ]),
+        look.colour,
+      );
+      frame.curve(curve, look.colour, look.dash);
+      for (const hold of group.holds) {
+        const at: PlotPoint = [bar(hold.differentialPressurePa.value), lPerMin(hold.flowM3PerS.value)];
+        frame.point(at, lPerMin(hold.flowM3PerS.expandedUncertainty), look, hold.leftOut === null);
       }
-      frame.endLabels(labels);
-    },
-    alt,
-  );
+      const end = curve.at(-1);
+      if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });
+    }
+    frame.endLabels(labels);
+  });
 }
 
 /** Both volumetric efficiencies against pressure difference. */
-function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery): void {
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
+function setEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery): void {
   const values = delivery.holds.flatMap(({ derivedEfficiency, geometricEfficiency }) => [
     percent(derivedEfficiency?.value ?? geometricEfficiency.value),
     percent(geometricEfficiency.value),
@@ -103,44 +91,38 @@ function drawEfficiencyPlot(sheet: Sheet, delivery: CertificateDelivery): void {
   const title = 'efficiency, %: filled q/(V_i n), open q/(V_g n)';
   const efficiencyAxis = { title, from: Math.min(...values) - 1, to: Math.max(...values) + 1, ticks: 6 };
   const capacityM3PerRev = delivery.law.coefficients.derivedCapacityM3PerRev.value;
-  sheet.tagged(
-    'Figure',
-    () => {
-      const frame = new PlotFrame(sheet, box, pressureAxis(delivery), efficiencyAxis);
-      const labels: { text: string; y: number; colour: string }[] = [];
-      for (const [index, group] of speedGroups(delivery.holds).entries()) {
-        const look = lookOf(index);
-        const curve = curveOf(delivery, group).map((at): PlotPoint => {
-          const efficiency = at.flowM3PerS / (capacityM3PerRev * group.speedRevPerS);
-          return [bar(at.differentialPressurePa), percent(efficiency)];
-        });
-        frame.curve(curve, look.colour, look.dash);
-        for (const { differentialPressurePa, derivedEfficiency, geometricEfficiency } of group.holds) {
-          const x = bar(differentialPressurePa.value);
-          frame.point([x, percent(geometricEfficiency.value)], 0, look, false);
-          if (derivedEfficiency === null) continue;
-          const { value, expandedUncertainty } = derivedEfficiency;
-          frame.point([x, percent(value)], percent(expandedUncertainty), look, true);
-        }
-        const end = curve.at(-1);
-        if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });
+  const inWords =
+    'Volumetric efficiency against pressure difference, by derived capacity and by swept volume; the numbers stand in the table of holds.';
+  setPlot(sheet, HEIGHT_PT, { x: pressureAxis(delivery), y: efficiencyAxis }, inWords, (frame) => {
+    const labels: { text: string; y: number; colour: string }[] = [];
+    for (const [index, group] of speedGroups(delivery.holds).entries()) {
+      const look = lookOf(index);
+      const curve = curveOf(delivery, group).map((at): PlotPoint => {
+        const efficiency = at.flowM3PerS / (capacityM3PerRev * group.speedRevPerS);
+        return [bar(at.differentialPressurePa), percent(efficiency)];
+      });
+      frame.curve(curve, look.colour, look.dash);
+      for (const { differentialPressurePa, derivedEfficiency, geometricEfficiency } of group.holds) {
+        const x = bar(differentialPressurePa.value);
+        frame.point([x, percent(geometricEfficiency.value)], 0, look, false);
+        if (derivedEfficiency === null) continue;
+        const { value, expandedUncertainty } = derivedEfficiency;
+        frame.point([x, percent(value)], percent(expandedUncertainty), look, true);
       }
-      frame.endLabels(labels);
-    },
-    'Volumetric efficiency against pressure difference, by derived capacity and by swept volume; the numbers stand in the table of holds.',
-  );
+      const end = curve.at(-1);
+      if (end !== undefined) labels.push({ text: speedLabel(group), y: end[1], colour: look.colour });
+    }
+    frame.endLabels(labels);
+  });
 }
 
 /** Flow and efficiency of a delivery run, side by side. */
 export function setDeliveryPlots(sheet: Sheet, delivery: CertificateDelivery): void {
-  const drawn =
-    (draw: typeof drawFlowPlot) =>
-    (column: Sheet): void => {
-      draw(column, delivery);
-      column.yPt += HEIGHT_PT * column.layout.scale;
-    };
   sheet.together((block) => {
     block.heading(`Delivery, run ${delivery.runId}`);
-    block.columns([1, 1], GAP_PT, [drawn(drawFlowPlot), drawn(drawEfficiencyPlot)]);
+    block.columns([1, 1], GAP_PT, [
+      (column) => setFlowPlot(column, delivery),
+      (column) => setEfficiencyPlot(column, delivery),
+    ]);
   });
 }

@@ -3,7 +3,7 @@ import type { DecimatedReadings } from '../../../analysis/decimate.ts';
 import { EVENT_WORDS } from '../../../analysis/dryLift/eventWords.ts';
 import { isLimitInSight } from '../../../analysis/dryLift/limitInSight.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
-import { PlotFrame, type PlotPoint } from './plotFrame.ts';
+import { type PlotFrame, type PlotPoint, setPlot } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { INK, QUIET_INK, SERIES } from './style.ts';
 
@@ -95,50 +95,38 @@ function drawEventWords(frame: PlotFrame, dryLift: CertificateDryLift, side: 'le
   );
 }
 
-/** Suction pressure against time, and what the standing column asks for. */
-function drawDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
+/** A dry start with its heading: suction pressure against time, and what the standing column asks for. */
+export function setDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
   const points = suctionPoints(dryLift, readings);
   const model = modelPoints(dryLift);
   const levels = levelsOf(dryLift);
   const shown = [...levels.map((level) => level.mbar), ...points.map(([, pressure]) => pressure)];
   const spreadMbar = Math.max(...shown) - Math.min(...shown);
-  sheet.tagged(
-    'Figure',
-    () => {
-      const frame = new PlotFrame(
-        sheet,
-        box,
-        { title: 'time since motor start, s', from: -beforeS(dryLift), to: lastShownS(dryLift), ticks: 8 },
-        {
-          title: titleOf(dryLift, model.length > 1),
-          from: Math.min(...shown) - 0.08 * spreadMbar,
-          to: Math.max(...shown) + 0.12 * spreadMbar,
-          ticks: 5,
-        },
-      );
-      const [fromS = 0, toS = 0] = frame.x.domain();
-      for (const level of levels) {
-        const ends: readonly PlotPoint[] = [
-          [fromS, level.mbar],
-          [toS, level.mbar],
-        ];
-        frame.curve(ends, level.colour, level.dash, 0.7);
-      }
-      frame.endLabels(levels.map((level) => ({ text: level.word, y: level.mbar, colour: level.colour })));
-      frame.curve(points, SERIES[0].colour, null);
-      if (model.length > 1) frame.curve(model, SERIES[1].colour, SERIES[1].dash, 1.2);
-      for (const { atS } of dryLift.events) frame.upright(atS.value - dryLift.motorStartS);
-      drawEventWords(frame, dryLift, 'left');
-      drawEventWords(frame, dryLift, 'right');
+  const axes = {
+    x: { title: 'time since motor start, s', from: -beforeS(dryLift), to: lastShownS(dryLift), ticks: 8 },
+    y: {
+      title: titleOf(dryLift, model.length > 1),
+      from: Math.min(...shown) - 0.08 * spreadMbar,
+      to: Math.max(...shown) + 0.12 * spreadMbar,
+      ticks: 5,
     },
-    [dryLift.inWords, ...(dryLift.estimate?.inWords ?? [])].join(' '),
-  );
-}
-
-/** A dry start with its heading. */
-export function setDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readings: DecimatedReadings): void {
+  };
+  const inWords = [dryLift.inWords, ...(dryLift.estimate?.inWords ?? [])].join(' ');
   sheet.heading(`${dryLift.kind === 'blanked' ? 'Blanked dry start' : 'Dry start'}, run ${dryLift.runId}`);
-  drawDryLiftPlot(sheet, dryLift, readings);
-  sheet.yPt += HEIGHT_PT * sheet.layout.scale;
+  setPlot(sheet, HEIGHT_PT, axes, inWords, (frame) => {
+    const [fromS = 0, toS = 0] = frame.x.domain();
+    for (const level of levels) {
+      const ends: readonly PlotPoint[] = [
+        [fromS, level.mbar],
+        [toS, level.mbar],
+      ];
+      frame.curve(ends, level.colour, level.dash, 0.7);
+    }
+    frame.endLabels(levels.map((level) => ({ text: level.word, y: level.mbar, colour: level.colour })));
+    frame.curve(points, SERIES[0].colour, null);
+    if (model.length > 1) frame.curve(model, SERIES[1].colour, SERIES[1].dash, 1.2);
+    for (const { atS } of dryLift.events) frame.upright(atS.value - dryLift.motorStartS);
+    drawEventWords(frame, dryLift, 'left');
+    drawEventWords(frame, dryLift, 'right');
+  });
 }

@@ -149,3 +149,25 @@ export class PlotFrame {
     return text.split(' ').reduce((sum, word) => sum + widthOfWord(this.document, `${word} `, LABEL), 0);
   }
 }
+
+/**
+ * Sets a plot over the sheet's whole width, as one figure of the tagged document; the sheet goes on below it.
+ *
+ * @param sheet - where it is set [-]
+ * @param heightPt - at full size [pt]
+ * @param axes - of the plot [-]
+ * @param inWords - what is said of it to those who do not see it [-]
+ * @param draw - puts the series into the frame [-]
+ */
+export function setPlot(
+  sheet: Sheet,
+  heightPt: number,
+  axes: { readonly x: Axis; readonly y: Axis },
+  inWords: string,
+  draw: (frame: PlotFrame) => void,
+): void {
+  const { xPt, yPt, widthPt } = sheet;
+  const box = { xPt, yPt, widthPt, heightPt: heightPt * sheet.layout.scale };
+  sheet.tagged('Figure', () => draw(new PlotFrame(sheet, box, axes.x, axes.y)), inWords);
+  sheet.yPt += box.heightPt;
+}

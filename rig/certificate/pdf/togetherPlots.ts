@@ -2,7 +2,7 @@ import type { CertificateData } from '../../../analysis/certificate/certificateD
 import type { CertificateDryTogether } from '../../../analysis/certificate/dryLiftSchema.ts';
 import { printRpm } from '../../../analysis/formatStated.ts';
 import { differenceFrom, unitOf } from '../../../analysis/units.ts';
-import { PlotFrame, type PlotPoint } from './plotFrame.ts';
+import { type PlotFrame, type PlotPoint, setPlot } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { SERIES } from './style.ts';
 
@@ -23,83 +23,69 @@ function provenLifts(data: CertificateData, wetness: CertificateDryTogether['wet
 
 type Proven = ReturnType<typeof provenLifts>;
 
-function drawLimit(sheet: Sheet, together: CertificateDryTogether, proven: Proven): void {
-  const { limitAgainstSpeed, limits, inWords } = together;
-  const speeds = [...limitAgainstSpeed, ...limits].map(({ speedRevPerS }) => rpm(speedRevPerS));
-  const highestM = Math.max(...limitAgainstSpeed.map(({ limitM }) => limitM.upper));
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
-  sheet.tagged(
-    'Figure',
-    () => {
-      const frame = new PlotFrame(
-        sheet,
-        box,
-        { title: 'speed, r/min', from: Math.min(...speeds), to: Math.max(...speeds), ticks: TICKS.x },
-        {
-          title: 'lift, m: filled proven; dashed limit, estimated, with 95 % band',
-          from: 0,
-          to: HEADROOM * highestM,
-          ticks: TICKS.y,
-        },
-      );
-      frame.band(
-        limitAgainstSpeed.map(({ speedRevPerS, limitM }) => [rpm(speedRevPerS), limitM.lower, limitM.upper]),
-        ESTIMATED.colour,
-      );
-      frame.curve(
-        limitAgainstSpeed.map(({ speedRevPerS, limitM }): PlotPoint => [rpm(speedRevPerS), limitM.value]),
-        ESTIMATED.colour,
-        ESTIMATED.dash,
-      );
-      for (const { speedRevPerS, limitM } of limits) {
-        frame.point([rpm(speedRevPerS), limitM.value], (limitM.upper - limitM.lower) / 2, ESTIMATED, false);
-      }
-      for (const { speedRevPerS, staticLiftM } of proven) {
-        frame.point([rpm(speedRevPerS), staticLiftM], 0, MEASURED, true);
-      }
-    },
-    inWords.join(' '),
+type Row = { readonly x: number; readonly value: number; readonly lower: number; readonly upper: number };
+
+/** What is estimated along an axis: its band, and a dashed line through it. */
+function drawEstimate(frame: PlotFrame, rows: readonly Row[]): void {
+  frame.band(
+    rows.map(({ x, lower, upper }) => [x, lower, upper]),
+    ESTIMATED.colour,
+  );
+  frame.curve(
+    rows.map(({ x, value }): PlotPoint => [x, value]),
+    ESTIMATED.colour,
+    ESTIMATED.dash,
   );
 }
 
-function drawTime(sheet: Sheet, together: CertificateDryTogether, proven: Proven): void {
+function setLimit(sheet: Sheet, together: CertificateDryTogether, proven: Proven): void {
+  const { limitAgainstSpeed, limits, inWords } = together;
+  const rows = limitAgainstSpeed.map(({ speedRevPerS, limitM }): Row => ({ x: rpm(speedRevPerS), ...limitM }));
+  const speeds = [...limitAgainstSpeed, ...limits].map(({ speedRevPerS }) => rpm(speedRevPerS));
+  const axes = {
+    x: { title: 'speed, r/min', from: Math.min(...speeds), to: Math.max(...speeds), ticks: TICKS.x },
+    y: {
+      title: 'lift, m: filled proven; dashed limit, estimated, with 95 % band',
+      from: 0,
+      to: HEADROOM * Math.max(...rows.map(({ upper }) => upper)),
+      ticks: TICKS.y,
+    },
+  };
+  setPlot(sheet, HEIGHT_PT, axes, inWords.join(' '), (frame) => {
+    drawEstimate(frame, rows);
+    for (const { speedRevPerS, limitM } of limits) {
+      frame.point([rpm(speedRevPerS), limitM.value], (limitM.upper - limitM.lower) / 2, ESTIMATED, false);
+    }
+    for (const { speedRevPerS, staticLiftM } of proven) {
+      frame.point([rpm(speedRevPerS), staticLiftM], 0, MEASURED, true);
+    }
+  });
+}
+
+function setTime(sheet: Sheet, together: CertificateDryTogether, proven: Proven): void {
   const { timeAgainstLift, timeSpeedRevPerS } = together;
-  const times = timeAgainstLift.flatMap(({ liftM, timeS: { value, lower, upper } }) =>
-    value === null || lower === null || upper === null ? [] : [{ liftM, value, lower, upper }],
+  const rows = timeAgainstLift.flatMap(({ liftM, timeS: { value, lower, upper } }): readonly Row[] =>
+    value === null || lower === null || upper === null ? [] : [{ x: liftM, value, lower, upper }],
   );
   const speed = timeSpeedRevPerS === null ? '' : ` at ${printRpm(timeSpeedRevPerS)} r/min`;
-  const highestS = Math.max(...times.map(({ upper }) => upper), ...proven.map((at) => at.primingTimeS?.value ?? 0));
-  const box = { xPt: sheet.xPt, yPt: sheet.yPt, widthPt: sheet.widthPt, heightPt: HEIGHT_PT * sheet.layout.scale };
-  sheet.tagged(
-    'Figure',
-    () => {
-      const frame = new PlotFrame(
-        sheet,
-        box,
-        { title: 'lift, m', from: 0, to: Math.max(...times.map(({ liftM }) => liftM)), ticks: TICKS.x },
-        {
-          title: `priming time${speed}, s: filled measured; dashed model, its 95 % band`,
-          from: 0,
-          to: HEADROOM * highestS,
-          ticks: TICKS.y,
-        },
-      );
-      frame.band(
-        times.map(({ liftM, lower, upper }) => [liftM, lower, upper]),
-        ESTIMATED.colour,
-      );
-      frame.curve(
-        times.map(({ liftM, value }): PlotPoint => [liftM, value]),
-        ESTIMATED.colour,
-        ESTIMATED.dash,
-      );
-      for (const { staticLiftM, primingTimeS } of proven) {
-        if (primingTimeS === null) continue;
-        frame.point([staticLiftM, primingTimeS.value], primingTimeS.expandedUncertainty, MEASURED, true);
-      }
+  const highestS = Math.max(...rows.map(({ upper }) => upper), ...proven.map((at) => at.primingTimeS?.value ?? 0));
+  const axes = {
+    x: { title: 'lift, m', from: 0, to: Math.max(...rows.map(({ x }) => x)), ticks: TICKS.x },
+    y: {
+      title: `priming time${speed}, s: filled measured; dashed model, its 95 % band`,
+      from: 0,
+      to: HEADROOM * highestS,
+      ticks: TICKS.y,
     },
-    `Priming time against lift${speed}, by the model with its band of 95 %, and as measured.`,
-  );
+  };
+  const inWords = `Priming time against lift${speed}, by the model with its band of 95 %, and as measured.`;
+  setPlot(sheet, HEIGHT_PT, axes, inWords, (frame) => {
+    drawEstimate(frame, rows);
+    for (const { staticLiftM, primingTimeS } of proven) {
+      if (primingTimeS === null) continue;
+      frame.point([staticLiftM, primingTimeS.value], primingTimeS.expandedUncertainty, MEASURED, true);
+    }
+  });
 }
 
 /** Of every joint fit the limit against speed and the time against lift, each with its heading, ready to be set. */
@@ -107,15 +93,14 @@ export function togetherPlots(data: CertificateData): readonly ((column: Sheet) 
   return data.dryLiftTogether.flatMap((together) => {
     const proven = provenLifts(data, together.wetness);
     const plot =
-      (heading: string, draw: typeof drawLimit) =>
+      (heading: string, set: typeof setLimit) =>
       (column: Sheet): void => {
         column.heading(`${heading}, class ${together.wetness}`);
-        draw(column, together, proven);
-        column.yPt += HEIGHT_PT * column.layout.scale;
+        set(column, together, proven);
       };
     return [
-      plot('Lift against speed', drawLimit),
-      ...(together.timeAgainstLift.length > 1 ? [plot('Priming time against lift', drawTime)] : []),
+      plot('Lift against speed', setLimit),
+      ...(together.timeAgainstLift.length > 1 ? [plot('Priming time against lift', setTime)] : []),
     ];
   });
 }
