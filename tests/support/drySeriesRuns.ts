@@ -2,7 +2,8 @@ import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
 import { judgeDryLiftDemand } from '../../analysis/judgement/judgeDryLift.ts';
 import type { Demand } from '../../analysis/records/dutyRecord.ts';
 import type { RunRecord } from '../../analysis/records/runRecord.ts';
-import { dryLiftRun, feedPump, stated } from './certificateRuns.ts';
+import { feedPump } from './certificateRecords.ts';
+import { dryLiftRun, stated } from './certificateRuns.ts';
 
 /** Invented dry start of a series: one every so many minutes, each recorded for one minute. */
 export type InventedStart = {

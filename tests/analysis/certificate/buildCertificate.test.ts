@@ -2,15 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { buildCertificate } from '../../../analysis/certificate/buildCertificate.ts';
 import { certificateData } from '../../../analysis/certificate/certificateData.ts';
 import type { CertifiedRun } from '../../../analysis/certificate/certifiedRun.ts';
+import { EFFICIENCY_DEMAND, FLOW_DEMAND, feedPump, PRIMING_DEMAND } from '../../support/certificateRecords.ts';
 import {
   builtCertificate,
   certificateRequest,
   deliveryRun,
   dryLiftRun,
-  EFFICIENCY_DEMAND,
-  FLOW_DEMAND,
-  feedPump,
-  PRIMING_DEMAND,
   silentOn,
   stated,
   verdictOf,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { demandsAcrossRuns } from '../../../analysis/certificate/demandsAcrossRuns.ts';
 import { type Demand, demand } from '../../../analysis/records/dutyRecord.ts';
-import { PRIMING_DEMAND } from '../../support/certificateRuns.ts';
+import { PRIMING_DEMAND } from '../../support/certificateRecords.ts';
 import { type InventedStart, seriesRuns } from '../../support/drySeriesRuns.ts';
 
 /** Five drained starts within eight seconds. */

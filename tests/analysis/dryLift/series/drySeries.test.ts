@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { drySeries } from '../../../../analysis/dryLift/series/drySeries.ts';
 import { seriesWords } from '../../../../analysis/dryLift/series/seriesWords.ts';
 import { drySeriesSchema } from '../../../../analysis/resultSchema/drySeriesSchema.ts';
-import { deliveryRun, feedPump } from '../../../support/certificateRuns.ts';
+import { feedPump } from '../../../support/certificateRecords.ts';
+import { deliveryRun } from '../../../support/certificateRuns.ts';
 import { type InventedStart, seriesRuns } from '../../../support/drySeriesRuns.ts';
 
 const FIVE_TIMES_S = [4.02, 3.95, 4.1, 3.98, 4.05];
