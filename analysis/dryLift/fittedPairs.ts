@@ -15,15 +15,11 @@ export function fittedPairs(runs: readonly ReadDryRun[]): readonly DryTogether[]
     .sort((a, b) => Date.parse(b.run.startedAtUtc) - Date.parse(a.run.startedAtUtc));
   const paired = new Set<string>();
   return lifts.flatMap((lift) => {
-    const ids = new Set(runsToFit(lift, runs).map(({ run }) => run.id));
-    const pair = runs.filter(({ run }) => ids.has(run.id));
+    const pair = runsToFit(lift, runs);
     const blanked = pair.find(({ run }) => run.kind === 'blanked');
     if (blanked === undefined || paired.has(blanked.run.id)) return [];
     paired.add(blanked.run.id);
-    const fitted = fittedTogether(
-      [...pair].sort((a, b) => Date.parse(a.run.startedAtUtc) - Date.parse(b.run.startedAtUtc)),
-      deliveryToFit(lift, runs),
-    );
+    const fitted = fittedTogether(pair, deliveryToFit(lift, runs));
     return fitted.ok ? [fitted.value] : [];
   });
 }

@@ -33,7 +33,7 @@ function otherKind(kind: RunRecord['kind']): RunRecord['kind'] {
  * @param all - every run of the pump that is known [-]
  * @returns the run, and its partner where there is one, older first [-]
  */
-export function runsToFit(of: AnalysedDryRun, all: readonly AnalysedDryRun[]): readonly AnalysedDryRun[] {
+export function runsToFit<Run extends AnalysedDryRun>(of: Run, all: readonly Run[]): readonly Run[] {
   const wanted = sameness(of);
   const partner = all
     .filter((other) => other.run.kind === otherKind(of.run.kind) && hasEstimate(other) && sameness(other) === wanted)
