@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { ChainPlace } from '../../analysis/certificate/certificateData.ts';
 import { type WithdrawalData, withdrawalData } from '../../analysis/certificate/withdrawalData.ts';
@@ -6,7 +6,14 @@ import type { ChainCheck, StandingCheck } from './certificateCheck.ts';
 import { CertificateChain } from './chain.ts';
 import { FilesRead } from './filesRead.ts';
 import { certificateInJws, verifyJws } from './signature/jws.ts';
-import { type Replacement, readReplacements, standingFrom, standingWords, withdrawalPath } from './standing.ts';
+import {
+  type Replacement,
+  readReplacements,
+  standingFrom,
+  standingWords,
+  withdrawalPath,
+  withdrawnNumbers,
+} from './standing.ts';
 
 export type LedgerLimits = {
   /** So many certificates the chain is walked back; left out: to the first. */
@@ -22,6 +29,7 @@ export class CertificateLedger {
   private readonly chain: CertificateChain;
   private readonly files: FilesRead;
   private replacements: ReadonlyMap<string, Replacement> | null = null;
+  private withdrawn: ReadonlySet<string> | null = null;
 
   constructor(
     readonly folder: string,
@@ -51,7 +59,8 @@ export class CertificateLedger {
     if (filed.sha256 !== jsonSha256) {
       return { state: 'another', text: `Another certificate bears the number ${number} here: ${path}.` };
     }
-    if (existsSync(withdrawalPath(this.folder, number, 'json'))) return this.withdrawnCheck(number, jsonSha256);
+    this.withdrawn ??= new Set(withdrawnNumbers(this.folder));
+    if (this.withdrawn.has(number)) return this.withdrawnCheck(number, jsonSha256);
     const standing = standingFrom(null, this.replacementOf(number));
     return standing.state === 'issued'
       ? { state: 'issued', text: 'Nothing here says that it was replaced or withdrawn.' }

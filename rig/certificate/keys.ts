@@ -17,7 +17,6 @@ import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { codeOf, messageOf } from '../errors.ts';
 import { KeyError } from './certificateErrors.ts';
-import { makeWorkshopCertificate } from './workshopCertificate.ts';
 
 /** The workshop's own key. */
 export const WORKSHOP_KEY_FILE = 'signing.pem';
@@ -70,6 +69,8 @@ export async function openKeys(
 ): Promise<WorkshopKeys> {
   const path = join(folder, keyFile);
   if (!existsSync(path)) {
+    // What makes a certificate takes a while to load, and is needed once in a workshop's life.
+    const { makeWorkshopCertificate } = await import('./workshopCertificate.ts');
     const pem = await makeWorkshopCertificate(workshop, madeOn);
     placeKeyFile(folder, path, passphrase === null ? pem : underPassphrase(pem, passphrase));
   }

@@ -115,6 +115,5 @@ export async function certificatePdf(request: CertificatePdfRequest): Promise<Bu
     modifiedDate: issuedAt,
   });
   document.compress = true;
-  writeSignature();
-  return bytesOf(document);
+  return bytesOf(document, writeSignature);
 }

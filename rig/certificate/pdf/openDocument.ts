@@ -38,12 +38,18 @@ export function openDocument({ widthPt, heightPt }: Paper, words: DocumentWords)
   });
 }
 
-/** Ends a document and gives its bytes. */
-export async function bytesOf(document: Document): Promise<Buffer> {
+/**
+ * Ends a document and gives its bytes.
+ *
+ * @param document - all set [-]
+ * @param writeLast - writes what the library was told of and waits for: it comes behind all else, fonts included [-]
+ */
+export async function bytesOf(document: Document, writeLast: () => void = () => undefined): Promise<Buffer> {
   const chunks: Buffer[] = [];
   document.on('data', (chunk: Buffer) => chunks.push(chunk));
   const ended = once(document, 'end');
   document.end();
+  writeLast();
   await ended;
   return Buffer.concat(chunks);
 }

@@ -35,7 +35,7 @@ export type SignatureWords = {
  *
  * @param document - being set, on the page that the field belongs to [-]
  * @param words - who signs, why, and when [-]
- * @returns writes the room, to be called when all else is written: nearly every byte then stands before it [-]
+ * @returns writes the room, to be called when the document has ended but for it: nearly every byte then stands before it [-]
  *
  * Source: ISO 32000-1:2008, 12.7.4.5 (signature fields) and 12.8.1 (byte range).
  */
