@@ -26,6 +26,8 @@ import { verdictSentence } from './verdictSentence.ts';
 export type CertificateRequest = {
   readonly number: string;
   readonly issuedAtUtc: string;
+  /** What speaks against that date, in sentences. */
+  readonly dateDoubts: readonly string[];
   readonly signatory: string;
   readonly workshop: string;
   /** Null: it takes no other's place. */
@@ -94,6 +96,7 @@ export function buildCertificate(request: CertificateRequest): Outcome<Certifica
       sentence: verdictSentence(outcome, demands, pump),
       scope: SCOPE,
       issuedAtUtc: request.issuedAtUtc,
+      dateDoubts: [...request.dateDoubts],
       signatory: request.signatory,
       workshop: request.workshop,
       programVersion: request.programVersion,
@@ -114,7 +117,7 @@ export function buildCertificate(request: CertificateRequest): Outcome<Certifica
       uncertaintyStatement: UNCERTAINTY_STATEMENT,
       findings: findingParts(runs),
       cautions: [...CAUTIONS],
-      verification: { how: [...HOW_TO_VERIFY], cannotKnow: [...CANNOT_KNOW] },
+      verification: { how: [...HOW_TO_VERIFY], cannotKnow: [...CANNOT_KNOW, ...request.dateDoubts] },
       replaces: request.replaces,
       ...request.place,
     } satisfies CertificateData),

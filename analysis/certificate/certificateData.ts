@@ -47,6 +47,8 @@ export const certificateData = z.strictObject({
   sentence: z.string(),
   scope: z.string(),
   issuedAtUtc: utcInstant,
+  /** What speaks against that date; empty: nothing that was known when it was filed. */
+  dateDoubts: z.array(z.string()).default([]),
   signatory: z.string().min(1),
   workshop: z.string().min(1),
   programVersion: z.string(),

@@ -210,6 +210,12 @@ export class Archive {
     return this.listing.certificates();
   }
 
+  /** That of the latest date, which need not be the last; null: none is filed. */
+  newestCertificate(): CertificateListEntry | null {
+    const [newest] = this.find({ what: 'certificate', page: 1, pageSize: 1 }).found;
+    return newest?.what === 'certificate' ? newest.certificate : null;
+  }
+
   /** As it is listed; null: no certificate has the number. */
   listedCertificate(number: string): CertificateListEntry | null {
     return this.listing.certificate(number);

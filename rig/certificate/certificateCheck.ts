@@ -33,6 +33,8 @@ type WholeFile = {
   readonly serialNumber: string;
   /** Of the data: printed on the certificate and in its code. */
   readonly jsonSha256: string;
+  /** Of the PDF; null: it was read from its data. */
+  readonly pdfSha256: string | null;
   readonly signedBy: { readonly subject: string; readonly certificateSha256: string };
   readonly replaces: CertificateData['replaces'];
   readonly cannotKnow: readonly string[];

@@ -3,6 +3,7 @@ import { buildCertificate } from '../../analysis/certificate/buildCertificate.ts
 import { type CertificateData, noticeReason } from '../../analysis/certificate/certificateData.ts';
 import type { CertificateRefusal } from '../../analysis/certificate/certificateRefusal.ts';
 import type { CertifiedRun } from '../../analysis/certificate/certifiedRun.ts';
+import { type DatedCertificate, dateDoubts } from '../../analysis/certificate/dateDoubts.ts';
 import { type Outcome, yes } from '../../analysis/outcome.ts';
 import type { Handover } from '../../analysis/records/handover.ts';
 import type { DryTogether } from '../../analysis/resultSchema/dryTogetherSchema.ts';
@@ -29,6 +30,8 @@ export type FilingArchive = {
   /** All of the files or none: `<name>.<ending>` among the certificates. */
   fileTogether(name: string, files: Readonly<Record<string, string | Uint8Array>>): void;
   addCertificate(data: CertificateData): void;
+  /** That of the latest date; null: none is filed. */
+  newestCertificate(): DatedCertificate | null;
 };
 
 export type FilingRequest = {
@@ -71,6 +74,7 @@ async function fileNumbered(request: FilingRequest): Promise<Outcome<FiledCertif
   const built = buildCertificate({
     number,
     issuedAtUtc,
+    dateDoubts: dateDoubts(issuedAtUtc, runs, archive.newestCertificate()),
     signatory,
     workshop: runs[0]?.run.bench.workshop ?? '',
     replaces:

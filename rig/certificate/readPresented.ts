@@ -39,6 +39,7 @@ function whole(
       pumpName: pump.name,
       serialNumber: pump.serialNumber,
       jsonSha256,
+      pdfSha256: files.pdf,
       signedBy: { subject: subjectOf(certificate), certificateSha256: fingerprintOf(certificate) },
       replaces,
       cannotKnow: data.verification.cannotKnow,

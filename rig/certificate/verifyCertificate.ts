@@ -8,6 +8,7 @@ import { knownFingerprints } from './keys.ts';
 import { readCertificateFile } from './readCertificateFile.ts';
 import { readCertificateFiles } from './readCertificateFiles.ts';
 import { withEnding } from './readPresented.ts';
+import { tellTwins } from './tellTwins.ts';
 
 /** Verifies files; what their folders know is read once. */
 export class FileVerifier {
@@ -56,7 +57,7 @@ export class FileVerifier {
     };
     // What each says is known before any is set against the others.
     for (const [index, path] of paths.entries()) this.note(path, read(index));
-    return paths.map((path, index) => this.check(path, read(index)));
+    return tellTwins(paths.map((path, index) => this.check(path, read(index))));
   }
 
   /** SHA-256 of a file, which is read if it was not; null: there is none. */

@@ -1,6 +1,7 @@
 import type { CertificateCheck } from './certificateCheck.ts';
 import { checkAgainst, type Knowledge } from './checkAgainst.ts';
 import { readPresented, withEnding } from './readPresented.ts';
+import { tellTwins } from './tellTwins.ts';
 
 export type DroppedFile = { readonly name: string; readonly bytes: Uint8Array };
 
@@ -15,11 +16,12 @@ export type DroppedFile = { readonly name: string; readonly bytes: Uint8Array };
 export function verifyDropped(files: readonly DroppedFile[], knowledge: Knowledge): readonly CertificateCheck[] {
   const isSignature = ({ name }: DroppedFile): boolean => /\.jws$/i.test(name);
   const presented = files.filter((file) => !isSignature(file) || files.every(isSignature));
-  return presented.map(({ name, bytes }) => {
+  const checks = presented.map(({ name, bytes }) => {
     const beside = (ending: 'json' | 'jws'): Uint8Array | null => {
       const other = withEnding(name, ending);
       return other === name ? null : (files.find((file) => file.name === other)?.bytes ?? null);
     };
     return checkAgainst(readPresented({ path: name, bytes, beside }), knowledge);
   });
+  return tellTwins(checks);
 }

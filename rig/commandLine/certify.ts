@@ -54,6 +54,7 @@ export async function certify(
     return EXIT.dataSayNo;
   }
   const { number, paths, data } = filed.value;
+  for (const doubt of data.dateDoubts) speaker.say(`note: ${doubt}`);
   speaker.result(
     { filed: true, number, paths, outcome: data.outcome },
     `${data.title}\nfiled as ${number}${old === null ? '' : ` in place of ${old.number}`}: ${paths.pdf}`,

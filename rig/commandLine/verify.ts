@@ -35,16 +35,6 @@ function checkText(check: CertificateCheck): string {
   ].join('\n');
 }
 
-/** Whole files of one number that are not the same are named: one of them is not what it says. */
-function twins(checks: readonly CertificateCheck[]): readonly string[] {
-  const hashes = new Map<string, Set<string>>();
-  for (const check of checks) {
-    if (check.state === 'whole')
-      hashes.set(check.number, (hashes.get(check.number) ?? new Set()).add(check.jsonSha256));
-  }
-  return [...hashes].filter(([, known]) => known.size > 1).map(([number]) => number);
-}
-
 function isChanged(check: CertificateCheck): boolean {
   if (check.state !== 'whole') return true;
   const { state } = check.standing;
@@ -53,7 +43,7 @@ function isChanged(check: CertificateCheck): boolean {
 
 /** The worst of what was found decides: changed, then a key that is not known here, then one that stands no more. */
 function exitCodeOf(checks: readonly CertificateCheck[]): ExitCode {
-  if (checks.some(isChanged) || twins(checks).length > 0) return EXIT.changed;
+  if (checks.some(isChanged)) return EXIT.changed;
   if (checks.some((check) => check.state === 'whole' && !check.isKeyKnown)) return EXIT.unknownKey;
   const stands = checks.every(
     (check) => check.state === 'whole' && check.standing.state !== 'withdrawn' && check.standing.state !== 'replaced',
@@ -65,7 +55,6 @@ function exitCodeOf(checks: readonly CertificateCheck[]): ExitCode {
 export async function verify(files: readonly string[], archiveDirectory: string, speaker: Speaker): Promise<ExitCode> {
   const verifier = new FileVerifier(knownFingerprints(), certificateFolder(archiveDirectory));
   const checks = await verifier.verifyAll(files, (count) => speaker.progress(`${count} of ${files.length} read`));
-  const twinTexts = twins(checks).map((number) => `${number} stands on two certificates that are not the same.`);
-  speaker.result(checks, [...checks.map(checkText), ...twinTexts].join('\n'));
+  speaker.result(checks, checks.map(checkText).join('\n'));
   return exitCodeOf(checks);
 }

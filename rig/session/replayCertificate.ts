@@ -43,12 +43,13 @@ export async function replayCertificate(
 ): Promise<Outcome<Replay, CertificateRefusal>> {
   const data = readVerified(archive, certificate);
   const analysed = data.runs.map((run) => analyseCertified(archive, run));
-  const { number, issuedAtUtc, signatory, workshop, replaces, previous, notices, handover } = data;
+  const { number, issuedAtUtc, dateDoubts, signatory, workshop, replaces, previous, notices, handover } = data;
   const { programVersion } = data;
   const place = { previous, notices };
   const built = buildCertificate({
     number,
     issuedAtUtc,
+    dateDoubts,
     signatory,
     workshop,
     replaces,

@@ -292,6 +292,7 @@ export function certificateRequest(runs: readonly CertifiedRun[]): CertificateRe
   return {
     number: '2026-0001',
     issuedAtUtc: '2026-06-12T09:00:00Z',
+    dateDoubts: [],
     signatory: 'H. Wiese (invented)',
     workshop: 'Kanalbau Gearbox Works (invented)',
     replaces: null,

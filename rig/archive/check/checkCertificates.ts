@@ -5,6 +5,7 @@ import {
   type ChainPlace,
   certificateData,
 } from '../../../analysis/certificate/certificateData.ts';
+import type { DatedCertificate } from '../../../analysis/certificate/dateDoubts.ts';
 import { runClosing } from '../../../analysis/records/runRecord.ts';
 import type { CertificateCheck } from '../../certificate/certificateCheck.ts';
 import {
@@ -108,7 +109,7 @@ function checkChain(
   findings: Findings,
 ): void {
   const followers = new Map<string, string>();
-  const issuedAt = new Map(chain.map(({ number, issuedAtUtc }) => [number, issuedAtUtc]));
+  const latest = new Map<string, DatedCertificate>();
   for (const { number, previous, notices, issuedAtUtc } of chain) {
     const path = certificatePath(directory, number, 'json');
     const before = previous?.number ?? 'none';
@@ -120,9 +121,11 @@ function checkChain(
       findings.wrong(path, `${what}, as ${other} does: the chain is divided`);
     }
     checkPlace(directory, number, `certificate ${number}`, { previous, notices }, verifier, findings);
-    const previousIssue = issuedAt.get(before);
-    if (previousIssue !== undefined && Date.parse(issuedAtUtc) < Date.parse(previousIssue)) {
-      const when = `issued ${issuedAtUtc}, before ${before} of ${previousIssue}, which it follows`;
+    const latestBefore = latest.get(before) ?? { number, issuedAtUtc };
+    const isLatest = Date.parse(issuedAtUtc) >= Date.parse(latestBefore.issuedAtUtc);
+    latest.set(number, isLatest ? { number, issuedAtUtc } : latestBefore);
+    if (!isLatest) {
+      const when = `issued ${issuedAtUtc}, before ${latestBefore.number} of ${latestBefore.issuedAtUtc}, which it follows`;
       findings.note(path, `${when}: the clock of the machine had been set back, or was ahead before`);
     }
   }

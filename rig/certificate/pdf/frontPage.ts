@@ -202,7 +202,7 @@ function setSignature(sheet: Sheet, data: CertificateData, json: Uint8Array, sig
     text,
     [
       ['Answered for by', data.signatory],
-      ['Issued', `${instant(data.issuedAtUtc)}, ${data.workshop}`],
+      ['Issued', [`${instant(data.issuedAtUtc)}, ${data.workshop}`, ...data.dateDoubts].join('. ')],
       ['Signed by the key of', signer.subject.replaceAll('\n', ', ')],
       ['SHA-256 of its certificate', signer.fingerprint],
       ['SHA-256 of the data', `${sha256Of(json)} (attached as ${data.number}.json; number and hash stand in the code)`],

@@ -1,11 +1,12 @@
 import { copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { checkArchive } from '../../../rig/archive/check/checkArchive.ts';
 import { openArchive } from '../../../rig/archive/openArchive.ts';
 import { rebuildArchive } from '../../../rig/archive/rebuildArchive.ts';
 import { DELIVERY_RUN, DRY_RUN, type FiledArchive, filedArchive } from '../../support/filedArchive.ts';
+import { certificateRig, fileOne } from '../../support/filedCertificates.ts';
 import { runSlipwright } from '../../support/runSlipwright.ts';
 import { copiedArchive } from './newRun.ts';
 
@@ -83,6 +84,36 @@ it('tells two certificates with one number, and a chain that was divided', async
   const wrong = await wrongIn(directory);
   expect(wrong).toContainEqual(expect.stringMatching(/2026-0007\.pdf: is certificate 2026-0002 under the number/));
   expect(wrong).toContainEqual(expect.stringMatching(/follows 2026-0001, as .* the chain is divided/));
+});
+
+it('notes a certificate whose date lies before that of one filed earlier: the clock was set back', async () => {
+  const rig = await certificateRig();
+  for (const day of ['2026-06-12', '2027-03-01', '2026-06-13', '2026-06-14', '2027-03-02']) {
+    await fileOne(rig, undefined, new Date(`${day}T09:00:00Z`));
+  }
+  const { flaws } = await checkArchive(rig.archive.directory);
+  const clock = flaws.filter(({ text }) => text.includes('clock'));
+  expect(clock.map(({ severity, file }) => [severity, file])).toEqual([
+    ['note', 'certificates/2027-0002.json'],
+    ['note', 'certificates/2027-0003.json'],
+  ]);
+  expect(clock[1]?.text).toContain('issued 2026-06-14T09:00:00Z, before 2027-0001 of 2027-03-01T09:00:00Z');
+});
+
+it('tells a certificate of another archive that was laid among these', async () => {
+  const directory = copiedArchive(filed);
+  const elsewhere = await certificateRig();
+  const { paths } = await fileOne(elsewhere, undefined, new Date('2031-01-07T09:00:00Z'));
+  for (const path of Object.values(paths)) copyFileSync(path, join(directory, 'certificates', basename(path)));
+  expect(await wrongIn(directory)).toContainEqual(
+    expect.stringMatching(/2031-0001\.json: says that it is the first, as .* the chain is divided/),
+  );
+  const { flaws } = await checkArchive(directory);
+  expect(flaws).toContainEqual({
+    severity: 'note',
+    file: 'certificates/2031-0001.pdf',
+    text: expect.stringMatching(/a key that this machine does not know/),
+  });
 });
 
 it('holds a record against the runs that carry it: one that was rewritten with a new sum is found all the same', async () => {

@@ -53,6 +53,29 @@ describe('filing a certificate', () => {
     expect(nextNumber(rig.archive.directory, ISSUED_AT)).toBe('2027-0002');
   });
 
+  it('says of a date of issue before one that was filed earlier that it is in doubt, and of no other', async () => {
+    const rig = await certificateRig();
+    const at = async (instant: string) => (await fileOne(rig, undefined, new Date(instant))).data;
+    expect((await at('2026-06-12T09:00:00Z')).dateDoubts).toEqual([]);
+    expect((await at('2027-03-01T09:00:00Z')).dateDoubts).toEqual([]);
+    // Set back by most of a year, and a day later still before the certificate of 2027.
+    for (const instant of ['2026-06-13T09:00:00Z', '2026-06-14T09:00:00Z']) {
+      const { dateDoubts, verification } = await at(instant);
+      expect(dateDoubts).toEqual([expect.stringContaining('2027-0001, filed before it, was issued at 2027-03-01T09')]);
+      expect(dateDoubts[0]).toContain(instant);
+      expect(verification.cannotKnow).toContain(dateDoubts[0]);
+    }
+    expect((await at('2027-03-01T09:00:01Z')).dateDoubts).toEqual([]);
+  });
+
+  it('says so too where a run began after the date of issue, and prints it beside the date', async () => {
+    const rig = await certificateRig();
+    const { data, paths } = await fileOne(rig, [deliveryRun()], new Date('2026-06-11T08:14:59Z'));
+    expect(data.dateDoubts).toEqual([expect.stringMatching(/run 20260611-delivery-1.*2026-06-11T08:15:00Z/)]);
+    const text = runOutsideTool('pdftotext', ['-f', '1', '-l', '1', paths.pdf, '-']);
+    if (text !== null) expect(text.output.replaceAll('\n', ' ')).toContain(data.dateDoubts[0]);
+  });
+
   it('never lists or uses again a number that was half filed', async () => {
     const rig = await certificateRig();
     const first = await fileOne(rig);

@@ -67,6 +67,11 @@ function Certificate(of: { readonly data: CertificateData; readonly listed: Cert
           <span aria-hidden="true">▲</span> {listed.standingNote}
         </p>
       )}
+      {data.dateDoubts.map((doubt) => (
+        <p key={doubt} class="look-here">
+          <span aria-hidden="true">▲</span> {doubt}
+        </p>
+      ))}
       <Entry head="What it says">
         <p>{data.title}</p>
         <dl class="facts">

@@ -132,8 +132,9 @@ export function VerifyPassage() {
       <div role="status">
         {checks.length > 0 && (
           <ul class="checked">
-            {checks.map((check) => (
-              <CheckOf key={check.path} check={check} />
+            {checks.map((check, place) => (
+              // Two files may have one name: they come from two folders.
+              <CheckOf key={`${place} ${check.path}`} check={check} />
             ))}
           </ul>
         )}
