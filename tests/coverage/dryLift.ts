@@ -21,10 +21,17 @@ const { count, seed } = options.data;
 const say = (text: string): boolean => process.stdout.write(`${text}\n`);
 
 const startedMs = performance.now();
-const limits: { readonly evidence: Evidence; readonly seed: number; readonly measured: MeasuredLimit }[] = [];
+type JudgedBench = {
+  readonly evidence: Evidence;
+  readonly seed: number;
+  readonly hasFilms: boolean;
+  readonly measured: MeasuredLimit;
+};
+const limits: JudgedBench[] = [];
 for (let index = 0; index < count; index += 1) {
   const evidence = EVIDENCE[index % EVIDENCE.length] ?? 'lift';
-  limits.push({ evidence, seed: seed + index, measured: measureDryLimit(recordDryPump(seed + index, evidence)) });
+  const recorded = recordDryPump(seed + index, evidence);
+  limits.push({ evidence, seed: seed + index, hasFilms: recorded.hasFilms, measured: measureDryLimit(recorded) });
 }
 const secondsPerBench = (performance.now() - startedMs) / 1000 / count;
 
@@ -66,14 +73,17 @@ for (const evidence of EVIDENCE) {
   if (of.some(({ measured }) => !measured.isRefused) && tell(evidence, of).ratio > MOST_OVER_ORACLE)
     wide.push(evidence);
 }
+const filming = limits.filter(({ hasFilms }) => hasFilms);
+if (filming.some(({ measured }) => !measured.isRefused)) tell('films that change', filming);
 const all = tell('all', limits);
 say('');
-for (const { measured, evidence, seed: at } of limits) {
-  if (measured.isRefused) say(`refused: seed ${at}, ${evidence}, ${measured.code}`);
+for (const { measured, evidence, hasFilms, seed: at } of limits) {
+  const films = hasFilms ? ', films' : '';
+  if (measured.isRefused) say(`refused: seed ${at}, ${evidence}${films}, ${measured.code}`);
   else if (!holds(measured)) {
     const { lower, upper } = measured.limitM;
     say(
-      `missed: seed ${at}, ${evidence}, ${measured.truthM.toFixed(3)} m in ${lower.toFixed(3)} to ${upper.toFixed(3)}`,
+      `missed: seed ${at}, ${evidence}${films} (${measured.gapChange}), ${measured.truthM.toFixed(3)} m in ${lower.toFixed(3)} to ${upper.toFixed(3)}`,
     );
   }
 }

@@ -1,13 +1,13 @@
 import { BAROMETER_SOURCE_ID, channelSources } from '../../analysis/calibration/channelSources.ts';
-import { findPriming } from '../../analysis/dryLift/findPriming.ts';
+import { preparedStarts } from '../../analysis/dryLift/estimateRun.ts';
 import type { DryFitInput } from '../../analysis/dryLift/fit/dryFitInput.ts';
-import { measuredStart, type PreparedStart } from '../../analysis/dryLift/fit/measuredStart.ts';
-import { startMoments } from '../../analysis/dryLift/fit/startMoments.ts';
+import type { PreparedStart } from '../../analysis/dryLift/fit/measuredStart.ts';
+import { recordedStarts } from '../../analysis/dryLift/recordedStarts.ts';
 import { oilSources } from '../../analysis/oil/oilStateAt.ts';
 import type { Outcome } from '../../analysis/outcome.ts';
 import { no, yes } from '../../analysis/outcome.ts';
-import type { SetUp } from '../../analysis/records/runRecord.ts';
-import { exactly, type Source } from '../../analysis/uncertainty/source.ts';
+import type { RunRecord, SetUp } from '../../analysis/records/runRecord.ts';
+import type { Source } from '../../analysis/uncertainty/source.ts';
 import type { PracticePlant } from '../../rig/practiceBench/plant.ts';
 import { type PumpKind, pumpKind } from '../../rig/practiceBench/pumpKind.ts';
 
@@ -15,8 +15,8 @@ import type { PracticeScenario } from '../../rig/practiceBench/pumpTruth.ts';
 import { createRandom, type Random } from '../../rig/practiceBench/random.ts';
 import { PRACTICE_SET_UP, type PracticeSetUp } from '../../rig/practiceBench/setUp.ts';
 import { PRACTICE_OIL, PRACTICE_RUN_SET_UP } from '../../rig/session/practiceConditions.ts';
-import { accepted } from '../support/accepted.ts';
 import { dryStartScript, recordPractice } from '../support/practiceRun.ts';
+import { drawnPipe, drawnPlant } from './drawPlant.ts';
 
 /** What a study is made of, in turn. */
 export const EVIDENCE = ['lift', 'lift, worn', 'lift, stands', 'blanked', 'blanked, worn', 'lift and blanked'] as const;
@@ -27,6 +27,8 @@ export type RecordedDryPump = {
   readonly seed: number;
   readonly evidence: Evidence;
   readonly input: Outcome<DryFitInput, { readonly code: string }>;
+  /** Whether films dried or wetted. */
+  readonly hasFilms: boolean;
   readonly truth: {
     readonly limitM: number;
     readonly carryOverShare: number;
@@ -42,6 +44,7 @@ const LIFT_WATCH_S = 15;
 const BLANKED_WATCH_S = 8;
 const DRAW_STREAM = 78;
 const CAPACITY_DEVIATION = 0.003;
+const CARRY_OVER = { least: 0.001, most: 0.01, share: 0.5 } as const;
 
 const SCENARIO: Readonly<Record<Evidence, PracticeScenario>> = {
   lift: 'healthy',
@@ -54,6 +57,7 @@ const SCENARIO: Readonly<Record<Evidence, PracticeScenario>> = {
 
 /** Standard uncertainties with which the papers state the suction side. */
 const STATED = { boreM: 5e-5, lengthM: 0.003, deadVolumeM3: 6e-6 } as const;
+const PIECE_LENGTH_M = 0.002;
 
 type Drawn = { readonly setUp: PracticeSetUp; readonly runSetUp: SetUp; readonly plant: PracticePlant };
 
@@ -79,45 +83,23 @@ function drawn(random: Random): Drawn {
     ),
     barometerPa: near(barometer.value, barometer.standardUncertainty),
   };
-  const plain: SetUp = {
-    ...PRACTICE_RUN_SET_UP,
-    staticLiftM: lift,
-    suctionPipeLengthM: statedLiftM + levelM,
-    suctionSideStandardUncertainty: STATED,
-  };
-  const carryOverShare = random.uniform() < 0.5 ? 0.001 + 0.009 * random.uniform() : undefined;
-  const plant: PracticePlant = {
-    ...(carryOverShare === undefined ? {} : { carryOverShare }),
-    ...(random.uniform() < 0.25 ? { shaftLeakM3PerSPerPa: 1e-10 } : {}),
-  };
-  // Half of the benches have a level run half way up, and so a pipe that is described piece by piece; some a foot valve.
-  if (random.uniform() < 0.5) return { setUp, runSetUp: plain, plant };
-  const hasFootValve = random.uniform() < 0.5;
-  const half = { boreM: { value: PRACTICE_SET_UP.suctionPipeBoreM, standardUncertainty: STATED.boreM } };
-  const lengthOf = (value: number) => ({ value, standardUncertainty: 0.002 });
+  const pipe = drawnPipe(random, {
+    liftM: trueLiftM,
+    levelM: near(levelM, PIECE_LENGTH_M),
+    statedLiftM,
+    statedLevelM: levelM,
+    boreM: { value: PRACTICE_SET_UP.suctionPipeBoreM, standardUncertainty: STATED.boreM },
+    lengthStandardUncertaintyM: PIECE_LENGTH_M,
+  });
   return {
     setUp,
-    plant: {
-      ...plant,
-      ...(hasFootValve ? { hasFootValve } : {}),
-      pipeLegs: [
-        { lengthM: trueLiftM / 2, riseM: trueLiftM / 2 },
-        { lengthM: near(levelM, 0.002), riseM: 0 },
-        { lengthM: trueLiftM / 2, riseM: trueLiftM / 2 },
-      ],
-    },
+    plant: { ...drawnPlant(random, CARRY_OVER), ...pipe.plant },
     runSetUp: {
-      ...plain,
-      suctionPipe: {
-        submergedLengthM: 0.15,
-        strainerLossCoefficient: 0,
-        hasFootValve,
-        pieces: [
-          { ...half, lengthM: lengthOf(statedLiftM / 2), riseM: statedLiftM / 2, fittingLossCoefficient: 0 },
-          { ...half, lengthM: lengthOf(levelM), riseM: 0, fittingLossCoefficient: 0 },
-          { ...half, lengthM: lengthOf(statedLiftM / 2), riseM: statedLiftM / 2, fittingLossCoefficient: 0 },
-        ],
-      },
+      ...PRACTICE_RUN_SET_UP,
+      staticLiftM: lift,
+      suctionPipeLengthM: statedLiftM + levelM,
+      suctionSideStandardUncertainty: STATED,
+      suctionPipe: pipe.suctionPipe,
     },
   };
 }
@@ -145,33 +127,22 @@ export function recordDryPump(seed: number, evidence: Evidence): RecordedDryPump
   const truth = first.bench.truth();
   const capacityM3PerRev = truth.derivedCapacityM3PerRev * (1 + CAPACITY_DEVIATION * random.normal());
   const sources = sourcesOf(first.run, capacityM3PerRev);
-  const temperatureK = exactly(truth.oilTemperatureK);
 
   const prepared: PreparedStart[] = [];
   let refused: { readonly code: string } | null = null;
-  for (const [index, { run, decoded }] of recorded.entries()) {
-    const found = accepted(
-      findPriming(decoded.readings, run.bench, truth.sweptVolumeM3PerRev, run.setUp.deliveryLineVolumeM3),
-    );
-    const moments = startMoments(
-      {
-        motorStartS: found.motorStartS,
-        runningRevPerS: found.speedRevPerS,
-        oilAtInletS: null,
-        oilAtOutletS: found.arrival.primed ? found.arrival.sustainedDeliveryS : null,
-      },
-      decoded.readings,
-      run.setUp.deadVolumeM3,
-      capacityM3PerRev,
-    );
-    const start = measuredStart({ ...run, id: `start-${index + 1}` }, decoded.readings, moments, temperatureK, sources);
-    if (start.ok) prepared.push(start.value);
-    else refused = start.reason;
-  }
   const capacity = { value: capacityM3PerRev, sensitivities: { 'delivery.capacity': 1 } };
+  for (const [index, { run, decoded }] of recorded.entries()) {
+    const starts = recordedStarts(run, decoded.readings, truth.sweptVolumeM3PerRev);
+    const ready = starts.ok
+      ? preparedStarts({ ...run, id: `start-${index + 1}` }, starts.value, capacity, sources)
+      : starts;
+    if (ready.ok) prepared.push(...ready.value.prepared);
+    else refused = ready.reason;
+  }
   return {
     seed,
     evidence,
+    hasFilms: plant.films !== undefined,
     input:
       refused === null
         ? yes({ prepared, capacity: { m3PerRev: capacity, basis: 'derived' }, sources, shaftEnds: 'sealed' })
@@ -185,7 +156,7 @@ export function recordDryPump(seed: number, evidence: Evidence): RecordedDryPump
   };
 }
 
-function sourcesOf(run: Parameters<typeof measuredStart>[0], capacityM3PerRev: number): readonly Source[] {
+function sourcesOf(run: RunRecord, capacityM3PerRev: number): readonly Source[] {
   const common = { kind: 'calibration', degreesOfFreedom: null, shape: 'normal', pooledAs: null } as const;
   const circumstances = { onDate: '2026-06-01', zeroCheck: null };
   return [
