@@ -56,30 +56,30 @@ describe('the strips', () => {
   it('hold the last two minutes and no more', () => {
     const buffer = new StripBuffer();
     buffer.add(Array.from({ length: 3_000 }, (_, index) => reading(index / 10))); // 0 to 299.9 s
-    const { atS, channels } = buffer.columns();
+    const { atS } = buffer;
+    const flow = buffer.column('flow');
     expect(atS[0]).toBeGreaterThanOrEqual(-STRIP_SPAN_S);
     expect(atS[0]).toBeLessThan(-STRIP_SPAN_S + 1);
     expect(atS.at(-1)).toBe(0);
-    expect(channels.flow?.at(-1)).toBe(299.9);
-    expect(channels.flow?.length).toBe(atS.length);
+    expect(flow.at(-1)).toBe(299.9);
+    expect(flow.length).toBe(atS.length);
   });
 
   it('stay as small on a bench that sends faster than anybody can draw, and lose no spike', () => {
     const buffer = new StripBuffer();
     const spiked = (index: number) => (index === 150_001 ? 7 : index === 150_002 ? -7 : 1);
     buffer.add(Array.from({ length: 200_000 }, (_, index) => reading(index / 1_000, spiked(index))));
-    const { atS, channels } = buffer.columns();
     // two rows for each of at most 481 quarters of a second
-    expect(atS.length).toBeLessThanOrEqual(2 * 481 + 2);
+    expect(buffer.atS.length).toBeLessThanOrEqual(2 * 481 + 2);
     expect(buffer.latest?.atS).toBe(199.999);
-    const flow = channels.flow ?? [];
+    const flow = buffer.column('flow');
     expect(flow.indexOf(-7) - flow.indexOf(7)).toBe(1); // up first, then down
   });
 
   it('begin anew when the bench time goes back', () => {
     const buffer = new StripBuffer();
     buffer.add([reading(500), reading(501), reading(0), reading(1)]);
-    expect(buffer.columns().channels.flow).toEqual([0, 0, 1, 1]);
+    expect(buffer.column('flow')).toEqual([0, 0, 1, 1]);
   });
 });
 

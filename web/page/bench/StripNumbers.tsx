@@ -1,6 +1,12 @@
 import { useState } from 'preact/hooks';
-import { stripRows } from '../live/liveBench.ts';
+import { stripNews, strips } from '../live/liveBench.ts';
 import { ChannelNumbers } from '../words/ChannelNumbers.tsx';
+
+function Numbers({ barometerPa }: { readonly barometerPa: number }) {
+  stripNews.value;
+  const channels = Object.fromEntries(strips.channelNames.map((name) => [name, strips.column(name)]));
+  return <ChannelNumbers channels={channels} barometerPa={barometerPa} isLive={true} />;
+}
 
 /** The strips as numbers, for those who do not see them; worked out only while they are open. */
 export function StripNumbers({ barometerPa }: { readonly barometerPa: number }) {
@@ -8,7 +14,7 @@ export function StripNumbers({ barometerPa }: { readonly barometerPa: number }) 
   return (
     <details onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>These strips as numbers</summary>
-      {isOpen && <ChannelNumbers channels={stripRows.value.channels} barometerPa={barometerPa} isLive={true} />}
+      {isOpen && <Numbers barometerPa={barometerPa} />}
     </details>
   );
 }

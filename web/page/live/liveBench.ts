@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import type { LiveReading, SessionState } from '../../api.ts';
-import { StripBuffer, type StripRows } from './stripBuffer.ts';
+import { StripBuffer } from './stripBuffer.ts';
 
 /** What the server last said of the bench; null until it has said anything. */
 export const sessionState = signal<SessionState | null>(null);
@@ -17,23 +17,25 @@ export const wasServerAway = signal(false);
 /** The newest reading; null when none came for two seconds: a stale number must not stand there. */
 export const latestReading = signal<LiveReading | null>(null);
 
-/** The last two minutes as columns. */
-export const stripRows = signal<StripRows>({ atS: [], channels: {} });
+/** The last two minutes. */
+export const strips = new StripBuffer();
+
+/** Counts what is to be seen anew of them: they are read by those who draw them, when it is their turn. */
+export const stripNews = signal(0);
 
 /** Eyes read four numbers a second, not fifty. */
 const SHOWN_EVERY_MS = 250;
 const TRY_AGAIN_MS = 2_000;
 const STALE_AFTER_MS = 2_000;
 
-const buffer = new StripBuffer();
 let arrivedAtMs = Number.NEGATIVE_INFINITY;
 let hasNews = false;
 
 function showNews(): void {
   if (hasNews) {
     hasNews = false;
-    latestReading.value = buffer.latest;
-    stripRows.value = buffer.columns();
+    latestReading.value = strips.latest;
+    stripNews.value += 1;
   } else if (latestReading.value !== null && performance.now() - arrivedAtMs > STALE_AFTER_MS) {
     latestReading.value = null;
   }
@@ -61,7 +63,7 @@ function openStream(): void {
   });
   stream.addEventListener('readings', (event) => {
     const readings: readonly LiveReading[] = JSON.parse(event.data);
-    buffer.add(readings);
+    strips.add(readings);
     arrivedAtMs = performance.now();
     hasNews = true;
   });

@@ -8,11 +8,6 @@ export const STRIP_SPAN_S = 120;
 const PIECE_S = 0.25;
 const PIECES = STRIP_SPAN_S / PIECE_S + 1;
 
-export type StripRows = {
-  readonly atS: readonly number[];
-  readonly channels: Readonly<Partial<Record<ChannelName, readonly (number | null)[]>>>;
-};
-
 /** Lowest and highest of one channel in one while, in the order in which they came. */
 type Span = { low: number; lowAtS: number; high: number; highAtS: number };
 
@@ -69,21 +64,21 @@ export class StripBuffer {
     return latest === null ? [] : CHANNEL_NAMES.filter((name) => latest.values[name] !== undefined);
   }
 
-  /** Columns, two rows a while, time counted back from the newest reading [s, oldest first]. */
-  columns(): StripRows {
+  /** Times of the rows, two a while, counted back from the newest reading [s, oldest first]. */
+  get atS(): readonly number[] {
     const newestS = this.#latest?.atS ?? 0;
-    const channels: Partial<Record<ChannelName, readonly (number | null)[]>> = {};
-    for (const name of this.channelNames) {
-      channels[name] = this.#pieces.flatMap(({ spans }) => {
-        const span = spans.get(name);
-        if (span === undefined) return [null, null];
-        return span.lowAtS <= span.highAtS ? [span.low, span.high] : [span.high, span.low];
-      });
-    }
-    const atS = this.#pieces.flatMap(({ number }) => [
+    return this.#pieces.flatMap(({ number }) => [
       Math.max(-STRIP_SPAN_S, (number + 0.25) * PIECE_S - newestS),
       Math.min(0, (number + 0.75) * PIECE_S - newestS),
     ]);
-    return { atS, channels };
+  }
+
+  /** What a channel read, row by row; null where nothing came [its SI unit, oldest first]. */
+  column(name: ChannelName): readonly (number | null)[] {
+    return this.#pieces.flatMap(({ spans }) => {
+      const span = spans.get(name);
+      if (span === undefined) return [null, null];
+      return span.lowAtS <= span.highAtS ? [span.low, span.high] : [span.high, span.low];
+    });
   }
 }

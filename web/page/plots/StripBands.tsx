@@ -1,7 +1,8 @@
+import { effect, useComputed } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import uPlot from 'uplot';
 import type { ChannelName } from '../../../analysis/channels.ts';
-import { stripRows } from '../live/liveBench.ts';
+import { stripNews, strips } from '../live/liveBench.ts';
 import { STRIP_SPAN_S } from '../live/stripBuffer.ts';
 import { CHANNEL_ORDER, shownValue } from '../words/channelDisplay.ts';
 import { Band } from './Band.tsx';
@@ -26,7 +27,6 @@ function StripBand(band: {
   const holder = useRef<HTMLDivElement>(null);
   const plot = useRef<uPlot | null>(null);
   const colors = paperColors.value;
-  const rows = stripRows.value;
 
   useLayoutEffect(() => {
     if (holder.current === null || widthPx === 0) return;
@@ -53,14 +53,17 @@ function StripBand(band: {
 
   useLayoutEffect(
     () =>
-      drawInTurn(holder, () => {
-        const values = rows.channels[channel] ?? [];
-        plot.current?.setData([
-          [...rows.atS],
-          values.map((value) => (value === null ? null : shownValue(channel, value, barometerPa))),
-        ]);
+      effect(() => {
+        stripNews.value;
+        return drawInTurn(holder, () => {
+          const values = strips.column(channel);
+          plot.current?.setData([
+            [...strips.atS],
+            values.map((value) => (value === null ? null : shownValue(channel, value, barometerPa))),
+          ]);
+        });
       }),
-    [rows, widthPx, isLowest, colors, barometerPa],
+    [channel, widthPx, isLowest, colors, barometerPa],
   );
 
   return <Band channel={channel} holder={holder} over="over the last two minutes" />;
@@ -69,8 +72,9 @@ function StripBand(band: {
 /** The last two minutes, one band a channel, time common to all. */
 export function StripBands({ barometerPa }: { readonly barometerPa: number }) {
   const { ref, widthPx } = useWidth();
-  const rows = stripRows.value;
-  const channels = CHANNEL_ORDER.filter((name) => rows.channels[name] !== undefined);
+  const names = useComputed(() => (stripNews.value === 0 ? '' : strips.channelNames.join(' ')));
+  const known = names.value.split(' ');
+  const channels = CHANNEL_ORDER.filter((name) => known.includes(name));
   return (
     <div ref={ref} class="bands" data-testid="strips">
       {channels.map((channel, index) => (

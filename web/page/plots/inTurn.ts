@@ -1,18 +1,17 @@
-/**
- * A frame has room for so many drawings; the others wait for the next, so that nothing on the page stutters for them. They
- * are counted, not timed: uPlot draws only after its caller is done.
- */
-const A_FRAME = 2;
-
-/** By what is drawn: a newer drawing of the same thing takes the place of the one that waits. */
+/** By what is drawn: a newer drawing of the same thing takes the place, and the turn, of the one that waits. */
 const waiting = new Map<object, () => void>();
 let isAsked = false;
 
-function drawSome(): void {
+/**
+ * One drawing a frame, so that nothing on the page stutters for them. They are counted, not timed: uPlot draws only after its
+ * caller is done.
+ */
+function drawNext(): void {
   isAsked = false;
-  for (const [what, draw] of [...waiting].slice(0, A_FRAME)) {
+  for (const [what, draw] of waiting) {
     waiting.delete(what);
     draw();
+    break;
   }
   askForFrame();
 }
@@ -20,18 +19,19 @@ function drawSome(): void {
 function askForFrame(): void {
   if (isAsked || waiting.size === 0) return;
   isAsked = true;
-  requestAnimationFrame(drawSome);
+  requestAnimationFrame(drawNext);
 }
 
 /**
- * Draws something in one of the next frames, a few things a frame.
+ * Draws something in one of the next frames, one thing a frame.
  *
- * @returns a function that takes it back, for what is no longer on the page
+ * @returns a function that takes it back, for what is no longer on the page; its turn is kept for what follows it
  */
 export function drawInTurn(what: object, draw: () => void): () => void {
   waiting.set(what, draw);
-  askForFrame();
+  // Not in the next one: that one has the page itself to show, whose news this is.
+  requestAnimationFrame(askForFrame);
   return () => {
-    waiting.delete(what);
+    if (waiting.has(what)) waiting.set(what, () => undefined);
   };
 }
