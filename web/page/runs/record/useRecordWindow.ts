@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import type { ReadingsWindow } from '../../../api.ts';
 import { decimalsOf, type TimeSpan } from '../../plots/timeSpan.ts';
 import { ask } from '../../shell/ask.ts';
@@ -27,21 +27,22 @@ export function useRecordWindow(
   });
   const decimals = decimalsOf(span) + 1;
   const [from, to] = [span[0].toFixed(decimals), span[1].toFixed(decimals)];
-  useEffect(() => {
+  // Asked for before the last one is drawn on the new stretch: the answer comes meanwhile.
+  useLayoutEffect(() => {
     if (dots === 0) return;
     const superseded = new AbortController();
-    const timer = setTimeout(
-      () =>
-        ask.window(runId, from, to, dots, superseded.signal).then(
-          (window) => setAnswered({ window, refusal: null }),
-          (error: unknown) => {
-            if (!superseded.signal.aborted) setAnswered({ window: null, refusal: messageOf(error) });
-          },
-        ),
-      isMoving ? PATIENCE_MS : 0,
-    );
+    const askNow = (): void => {
+      ask.window(runId, from, to, dots, superseded.signal).then(
+        (window) => setAnswered({ window, refusal: null }),
+        (error: unknown) => {
+          if (!superseded.signal.aborted) setAnswered({ window: null, refusal: messageOf(error) });
+        },
+      );
+    };
+    const timer = isMoving ? setTimeout(askNow, PATIENCE_MS) : null;
+    if (timer === null) askNow();
     return () => {
-      clearTimeout(timer);
+      if (timer !== null) clearTimeout(timer);
       superseded.abort();
     };
   }, [runId, from, to, dots, isMoving]);
