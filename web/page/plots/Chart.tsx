@@ -31,6 +31,13 @@ export type ChartProps = {
 
 const MARGIN = { left: 56, right: 16, top: 32, bottom: 48 };
 
+/** On a drawing narrower than this more than two ruled values would have their words over the lines: they are numbered [CSS px]. */
+const ROOM_FOR_WORDS_PX = 600;
+const WITHOUT_KEY = 2;
+/** A row of numbers above the frame, and how close two of them may stand [CSS px]. */
+const NUMBERS_PX = 20;
+const BESIDE_PX = 12;
+
 function pathOf(points: readonly Point[], x: (value: number) => number, y: (value: number) => number): string {
   return points.map(([px, py], index) => `${index === 0 ? 'M' : 'L'}${x(px).toFixed(1)},${y(py).toFixed(1)}`).join('');
 }
@@ -46,6 +53,26 @@ function rangeOf(values: readonly number[], count: number): readonly [number, nu
   const [low, high] = extent(values);
   const [from, to] = niceRange(low, high, count);
   return [low >= 0 ? Math.max(0, from) : from, to];
+}
+
+/** Places of the numbers above ruled values: each above its rule, or as near as those before it allow. */
+function numberPlaces(xs: readonly number[]): readonly number[] {
+  let last = Number.NEGATIVE_INFINITY;
+  return xs.map((x) => {
+    last = Math.max(x, last + BESIDE_PX);
+    return last;
+  });
+}
+
+/** A rule's number as it stands above the drawing, for the key. */
+function RuleSwatch({ number }: { readonly number: number }) {
+  return (
+    <svg width="12" height="16" aria-hidden="true">
+      <text x="6" y="13" text-anchor="middle" font-weight="600">
+        {number}
+      </text>
+    </svg>
+  );
 }
 
 function Swatch({ style, line, points, openPoints }: ChartSeries) {
@@ -80,8 +107,11 @@ export function Chart(chart: ChartProps) {
   const [yMin, yMax] = rangeOf([...drawn.map(([, py]) => py), ...bandEdges, ...ruled], 5);
   const right = widthPx - MARGIN.right;
   const bottom = heightPx - MARGIN.bottom;
+  const isKeyed = xRules.length > WITHOUT_KEY && widthPx < ROOM_FOR_WORDS_PX;
+  const top = MARGIN.top + (isKeyed ? NUMBERS_PX : 0);
   const x = (value: number): number => MARGIN.left + ((value - xMin) / (xMax - xMin)) * (right - MARGIN.left);
-  const y = (value: number): number => bottom - ((value - yMin) / (yMax - yMin)) * (bottom - MARGIN.top);
+  const y = (value: number): number => bottom - ((value - yMin) / (yMax - yMin)) * (bottom - top);
+  const numbersAt = numberPlaces(xRules.map(({ at }) => x(at)));
 
   return (
     <figure class="chart" ref={figure}>
@@ -92,7 +122,7 @@ export function Chart(chart: ChartProps) {
             <ChartAxes
               x={{ min: xMin, max: xMax, label: chart.xLabel, place: x }}
               y={{ min: yMin, max: yMax, label: chart.yLabel, place: y }}
-              frame={{ left: MARGIN.left, right, top: MARGIN.top, bottom }}
+              frame={{ left: MARGIN.left, right, top, bottom }}
             />
             {series.map(({ label, style, band }) =>
               band.length < 2 ? null : (
@@ -161,14 +191,20 @@ export function Chart(chart: ChartProps) {
               const isRightHalf = at > (xMin + xMax) / 2;
               return (
                 <g key={words}>
-                  <path class="rule" d={`M${x(at)},${MARGIN.top}V${bottom}`} />
-                  <text
-                    x={x(at) + (isRightHalf ? -6 : 6)}
-                    y={MARGIN.top + 16 + 18 * index}
-                    text-anchor={isRightHalf ? 'end' : 'start'}
-                  >
-                    {words}
-                  </text>
+                  <path class="rule" d={`M${x(at)},${top}V${bottom}`} />
+                  {isKeyed ? (
+                    <text x={numbersAt[index]} y={top - 6} text-anchor="middle" font-weight="600">
+                      {index + 1}
+                    </text>
+                  ) : (
+                    <text
+                      x={x(at) + (isRightHalf ? -6 : 6)}
+                      y={top + 16 + 18 * index}
+                      text-anchor={isRightHalf ? 'end' : 'start'}
+                    >
+                      {words}
+                    </text>
+                  )}
                 </g>
               );
             })}
@@ -184,6 +220,15 @@ export function Chart(chart: ChartProps) {
             </li>
           ))}
         </ul>
+      )}
+      {isKeyed && (
+        <ol class="legend">
+          {xRules.map(({ words }, index) => (
+            <li key={words}>
+              <RuleSwatch number={index + 1} /> {words}
+            </li>
+          ))}
+        </ol>
       )}
       <PlotTools title={chart.title} table={() => chartTable(series, chart.xLabel, chart.yLabel)} figure={figure} />
     </figure>

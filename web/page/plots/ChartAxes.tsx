@@ -19,7 +19,7 @@ export function ChartAxes({
   readonly frame: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
 }) {
   const { left, right, top, bottom } = frame;
-  const xTicks = niceTicks(x.min, x.max, Math.max(3, Math.floor((right - left) / 88)));
+  const xTicks = niceTicks(x.min, x.max, Math.max(4, Math.floor((right - left) / 88)));
   const yTicks = niceTicks(y.min, y.max, 5);
   return (
     <g>
@@ -43,7 +43,7 @@ export function ChartAxes({
       <text class="axis-text" x={right} y={bottom + 40} text-anchor="end">
         {x.label}
       </text>
-      <text class="axis-text" x={left - 48} y={top - 16}>
+      <text class="axis-text" x={left - 48} y={16}>
         {y.label}
       </text>
     </g>

@@ -24,10 +24,10 @@ function Charts({ result, readings }: { readonly result: DryLiftResult; readonly
   if (drawn === null) return <p>The bench has no suction pressure: the way up cannot be drawn.</p>;
   const limit = drawnLimit(result, drawn);
   return (
-    <>
+    <div class="charts">
       <StartChart result={result} drawn={drawn} limit={limit} sentence={primingSentence(result)} />
       <ColumnChart result={result} drawn={drawn} limit={limit} />
-    </>
+    </div>
   );
 }
 

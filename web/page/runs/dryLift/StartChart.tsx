@@ -40,7 +40,7 @@ export function StartChart(shown: {
   const limitRules = isBlanked ? restRules(result) : drawnLimitRules(limit);
   const columnRules: readonly ChartRule[] = isBlanked
     ? []
-    : [{ at: bar(result.columnPressurePa), words: 'what the standing column asks for' }];
+    : [{ at: bar(result.columnPressurePa), words: 'standing column' }];
   return (
     <Chart
       title="Suction pressure while the pump is dry"

@@ -113,8 +113,10 @@ function Evidence({ evidence, runId }: { readonly evidence: DryEvidence; readonl
             </p>
           ))}
           <MachinePart together={together.value} />
-          <LimitAgainstSpeed together={together.value} series={series} />
-          <TimeAgainstLift together={together.value} series={series} />
+          <div class="charts">
+            <LimitAgainstSpeed together={together.value} series={series} />
+            <TimeAgainstLift together={together.value} series={series} />
+          </div>
           <Numbers together={together.value} />
         </div>
       ) : (
