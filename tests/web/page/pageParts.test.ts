@@ -88,6 +88,8 @@ describe('scales and words', () => {
     expect(niceTicks(0, 4.2, 5)).toEqual({ ticks: [0, 1, 2, 3, 4], decimals: 0 });
     expect(niceTicks(0.96, 1.02, 5).decimals).toBe(2);
     expect(niceTicks(3, 3, 5).ticks).toEqual([3]);
+    // (1.2000000000000002 - 0.2) / 5 is more than 0.2 by its last digit
+    expect(niceTicks(0.2, 0.2 * 6, 5).ticks.length).toBe(6);
   });
 
   it('widens a range to whole steps, a single value too', () => {

@@ -31,8 +31,7 @@ export type ChartProps = {
 
 const MARGIN = { left: 56, right: 16, top: 32, bottom: 48 };
 
-/** On a drawing narrower than this more than two ruled values would have their words over the lines: they are numbered [CSS px]. */
-const ROOM_FOR_WORDS_PX = 600;
+/** More ruled values than these would have their words over the lines: they are numbered. */
 const WITHOUT_KEY = 2;
 /** A row of numbers above the frame, and how close two of them may stand [CSS px]. */
 const NUMBERS_PX = 20;
@@ -107,7 +106,7 @@ export function Chart(chart: ChartProps) {
   const [yMin, yMax] = rangeOf([...drawn.map(([, py]) => py), ...bandEdges, ...ruled], 5);
   const right = widthPx - MARGIN.right;
   const bottom = heightPx - MARGIN.bottom;
-  const isKeyed = xRules.length > WITHOUT_KEY && widthPx < ROOM_FOR_WORDS_PX;
+  const isKeyed = xRules.length > WITHOUT_KEY;
   const top = MARGIN.top + (isKeyed ? NUMBERS_PX : 0);
   const x = (value: number): number => MARGIN.left + ((value - xMin) / (xMax - xMin)) * (right - MARGIN.left);
   const y = (value: number): number => bottom - ((value - yMin) / (yMax - yMin)) * (bottom - top);
