@@ -51,7 +51,7 @@ export type { ReadingsWindow } from '../analysis/readingsWindow.ts';
  */
 export type { FindCriteria, FoundPage } from '../rig/archive/findCriteria.ts';
 
-/** GET /api/certificates: newest first. */
+/** GET /api/certificates/:number: as it is listed. */
 export type CertificateListEntry = {
   readonly number: string;
   readonly issuedAtUtc: string;

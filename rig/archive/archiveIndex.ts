@@ -87,12 +87,15 @@ export class ArchiveIndex {
     this.database.prepare("UPDATE entries SET entry = ? WHERE what = 'certificate' AND id = ?").run(entry, number);
   }
 
-  /** Newest first. */
-  certificates(): readonly CertificateListEntry[] {
+  /** Of a pump, newest first. */
+  certificatesOf(pumpId: string): readonly CertificateListEntry[] {
+    const match = matchOf({ what: 'certificate', pumpId });
     return this.database
-      .prepare("SELECT entry FROM entries WHERE what = 'certificate' ORDER BY place DESC")
+      .prepare(
+        'SELECT entry FROM entries WHERE place IN (SELECT rowid FROM words WHERE words MATCH ?) ORDER BY place DESC',
+      )
       .pluck()
-      .all()
+      .all(match)
       .map(parseEntry)
       .flatMap((found) => (found.what === 'certificate' ? [found.certificate] : []));
   }

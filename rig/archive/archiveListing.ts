@@ -77,9 +77,9 @@ export class ArchiveListing {
       .filter((entry) => entry !== null);
   }
 
-  /** Newest first. */
-  certificates(): readonly CertificateListEntry[] {
-    return this.index.certificates();
+  /** Of a pump, newest first. */
+  certificatesOf(pumpId: string): readonly CertificateListEntry[] {
+    return this.index.certificatesOf(pumpId);
   }
 
   certificate(number: string): CertificateListEntry | null {

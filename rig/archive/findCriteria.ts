@@ -29,6 +29,8 @@ export const findCriteria = z.strictObject({
 });
 export type FindCriteria = z.infer<typeof findCriteria>;
 
+type Paging = 'page' | 'pageSize';
+
 /** A page of what was found: pumps first, by name, then runs and certificates, the newest first. */
 export type FoundPage = {
   readonly total: number;
@@ -70,7 +72,7 @@ function columnBegins(column: string, text: string): string {
  *
  * @returns what to match, or null where everything does [-]
  */
-export function matchOf({ words, serialNumber, machine, ...criteria }: FindCriteria): string | null {
+export function matchOf({ words, serialNumber, machine, ...criteria }: Omit<FindCriteria, Paging>): string | null {
   const parts = TAGGED.flatMap((property) => {
     const value = criteria[property];
     return value === undefined ? [] : [`tags : ${tag(property, value)}`];

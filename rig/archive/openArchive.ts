@@ -205,9 +205,9 @@ export class Archive {
     this.listing.putWithdrawal(number);
   }
 
-  /** Newest first. */
-  listCertificates(): readonly CertificateListEntry[] {
-    return this.listing.certificates();
+  /** Of a pump, newest first. */
+  certificatesOf(pumpId: string): readonly CertificateListEntry[] {
+    return this.listing.certificatesOf(pumpId);
   }
 
   /** That of the latest date, which need not be the last; null: none is filed. */

@@ -177,8 +177,10 @@ export class RememberedArchive implements FilingCabinet {
     return readingsWindow(searchedReadings(readings, badLines), stretch.fromS, toS, stretch.dots);
   }
 
-  async listCertificates() {
-    return this.#certificates;
+  async listedCertificate(number: string) {
+    const found = this.#certificates.find((entry) => entry.number === number);
+    if (found === undefined) throw new UnknownRunError(`No certificate has the number ${number}.`);
+    return found;
   }
 
   async certificatePdfPath() {
@@ -210,8 +212,7 @@ export class RememberedArchive implements FilingCabinet {
   }
 
   async withdrawCertificate(number: string, { signatory, reason }: WithdrawCertificateRequest) {
-    const found = this.#certificates.find((entry) => entry.number === number);
-    if (found === undefined) throw new UnknownRunError(`No certificate has the number ${number}.`);
+    const found = await this.listedCertificate(number);
     const standingNote = `withdrawn on 2026-06-02 by ${signatory}: ${reason}`;
     const withdrawn: CertificateListEntry = { ...found, standing: 'withdrawn', standingNote };
     this.#certificates = this.#certificates.map((entry) => (entry === found ? withdrawn : entry));

@@ -76,9 +76,6 @@ export function apiRoutes(dependencies: WebDependencies): Router {
     response.json(await archive.startDefaults());
   });
 
-  api.get('/certificates', async (_request, response) => {
-    response.json(await archive.listCertificates());
-  });
   api.post('/certificates', async (request, response) => {
     response.status(201).json(await archive.fileCertificate(fileCertificateRequest.parse(request.body)));
   });
@@ -100,6 +97,9 @@ export function apiRoutes(dependencies: WebDependencies): Router {
   api.get('/certificates/:number.json', async (request, response) => {
     const path = await archive.certificateJsonPath(request.params.number);
     response.type('application/json').sendFile(path, { dotfiles: 'allow', cacheControl: false });
+  });
+  api.get('/certificates/:number', async (request, response) => {
+    response.json(await archive.listedCertificate(request.params.number));
   });
   return api;
 }

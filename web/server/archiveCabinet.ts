@@ -87,7 +87,6 @@ export function archiveCabinet(
     },
     readRunWindow: async (runId, { fromS, toS, dots }) => shelf.window(known(runId), fromS, toS, dots),
     readRunReadings: async (runId) => openStoredRun(archive, known(runId)).drawn.readings,
-    listCertificates: async () => archive.listCertificates(),
     startDefaults: async () => defaultsFor(archive, bench, isPractice),
     ...filing,
   };

@@ -15,6 +15,7 @@ import { RequestError } from './refusals.ts';
 export type CertificateCabinet = Pick<
   FilingCabinet,
   | 'fileCertificate'
+  | 'listedCertificate'
   | 'certificatePdfPath'
   | 'certificateJsonPath'
   | 'certificateTag'
@@ -40,6 +41,7 @@ export function certificateFiling(archive: Archive): CertificateCabinet {
       if (!filed.ok) throw new RequestError(422, filed.reason.code, filed.reason.text);
       return certificateListEntry(filed.value.data);
     },
+    listedCertificate: async (number) => listed(number),
     certificatePdfPath: async (number) => join(archive.directory, 'certificates', `${listed(number).number}.pdf`),
     certificateJsonPath: async (number) => join(archive.directory, 'certificates', `${listed(number).number}.json`),
     certificateTag: async (number) => filedTag(archive.directory, listed(number).number),

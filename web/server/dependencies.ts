@@ -75,7 +75,7 @@ export type FilingCabinet = {
   ): Promise<ReadingsWindow>;
   /** Keeps what a person said of a stretch of a run, and analyses the run anew. */
   excludeHold(runId: string, request: ExcludeHoldRequest): Promise<RunView>;
-  listCertificates(): Promise<readonly CertificateListEntry[]>;
+  listedCertificate(number: string): Promise<CertificateListEntry>;
   /** Absolute path of a filed certificate. */
   certificatePdfPath(number: string): Promise<string>;
   /** Of its data, as they were signed. */

@@ -24,6 +24,6 @@ export function pumpHistory(archive: Archive, pumpId: string): PumpHistory {
       .toSorted((a, b) => b.measuredOn.localeCompare(a.measuredOn)),
     // What an older version of the analysis made is passed over: the run is read anew when it is opened.
     runs: runs.map((run) => ({ ...run, ...headline(archive.readResult(run.id, ANALYSIS_VERSION)) })),
-    certificates: archive.listCertificates().filter((certificate) => certificate.pumpId === pumpId),
+    certificates: archive.certificatesOf(pumpId),
   };
 }

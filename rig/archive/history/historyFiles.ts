@@ -32,7 +32,7 @@ export function historyOf(archive: Archive, pumpId: string): History {
   const { directory } = archive;
   const ofPump = archive.listRuns().filter((run) => run.pumpId === pumpId);
   const runs = ofPump.filter(({ ending }) => ending !== 'open');
-  const certificates = archive.listCertificates().filter((certificate) => certificate.pumpId === pumpId);
+  const certificates = archive.certificatesOf(pumpId);
   if (runs.length === 0 && certificates.length === 0) archive.latestPump(pumpId); // says that there is none
   const records = runs.map(({ id }) => readRecordFile(runRecord, join(directory, 'runs', id, RUN_FILES.run)));
   const benchIds = new Set(records.map(({ bench }) => bench.id));

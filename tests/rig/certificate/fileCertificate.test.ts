@@ -19,10 +19,14 @@ describe('filing a certificate', () => {
     expect(Object.values(paths).every((path) => existsSync(path))).toBe(true);
     expect(data.issuedAtUtc).toBe('2026-06-12T09:00:00Z');
     expect(certificateData.parse(JSON.parse(readFileSync(paths.json, 'utf8')))).toEqual(data);
-    const listed = rig.archive.listCertificates();
+    const listed = rig.archive.certificatesOf('dredger-feed-pump');
     rig.archive.rebuildIndex();
-    expect(rig.archive.listCertificates()).toEqual(listed);
-    expect(rig.archive.listCertificates()[0]).toMatchObject({ number, outcome: 'pass', pumpId: 'dredger-feed-pump' });
+    expect(rig.archive.certificatesOf('dredger-feed-pump')).toEqual(listed);
+    expect(rig.archive.certificatesOf('dredger-feed-pump')[0]).toMatchObject({
+      number,
+      outcome: 'pass',
+      pumpId: 'dredger-feed-pump',
+    });
   });
 
   it('chains each certificate to the bytes of the one before it', async () => {

@@ -53,7 +53,7 @@ describe('certificates over the server', () => {
     const request = { signatory: 'H. Wiese (invented)', reason: 'flow meter found to read low' };
     const listed = await withdrawCertificate(filed.number, request);
     expect(listed).toMatchObject({ standing: 'withdrawn', standingNote: expect.stringContaining('read low') });
-    expect(rig.archive.listCertificates()).toEqual([listed]);
+    expect(rig.archive.certificatesOf('dredger-feed-pump')).toEqual([listed]);
     expect(await verifyFiles({ files: [dropped(filed.paths.pdf)] })).toMatchObject([
       { state: 'whole', standing: { state: 'withdrawn', text: expect.stringContaining('read low') } },
     ]);

@@ -193,14 +193,18 @@ describe('the routes', () => {
     const filed = await post('/api/certificates', { runIds: [dryLift.run.id], signatory: 'A. Fitter' });
     expect(filed.status).toBe(201);
     const { number } = filedCertificate.parse(await filed.json());
-    expect(await (await fetch(`${base}/api/certificates`)).json()).toMatchObject([{ number, isSpecimen: true }]);
+    const listed = await (await fetch(`${base}/api/certificates/${number}`)).json();
+    expect(listed).toMatchObject({ number, isSpecimen: true, standing: 'issued' });
+    const other = await fetch(`${base}/api/certificates/1999-0001`);
+    expect([other.status, await other.json()]).toMatchObject([404, { message: expect.stringContaining('1999-0001') }]);
     const pdf = await fetch(`${base}/api/certificates/${number}.pdf`);
     expect(pdf.headers.get('content-type')).toBe('application/pdf');
     expect((await pdf.text()).startsWith('%PDF-1.7')).toBe(true);
   });
 
   it('withdraw a certificate with a reason, refuse one without, and one that is not filed', async () => {
-    const [{ number }] = z.tuple([filedCertificate]).parse(await (await fetch(`${base}/api/certificates`)).json());
+    const filed = await post('/api/certificates', { runIds: [dryLift.run.id], signatory: 'A. Fitter' });
+    const { number } = filedCertificate.parse(await filed.json());
     const path = `/api/certificates/${number}/withdrawal`;
     expect((await post(path, { signatory: 'A. Fitter', reason: ' ' })).status).toBe(400);
     const withdrawn = await post(path, { signatory: 'A. Fitter', reason: 'wrong pump' });

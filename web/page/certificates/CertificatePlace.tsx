@@ -121,9 +121,8 @@ function Certificate(of: { readonly data: CertificateData; readonly listed: Cert
 }
 
 async function askCertificate(number: string) {
-  const list = await ask.certificates();
-  const listed = list.find((entry) => entry.number === number);
-  return listed === undefined ? null : { listed, data: await ask.certificateData(number) };
+  const listed = await ask.certificate(number);
+  return listed === null ? null : { listed, data: await ask.certificateData(number) };
 }
 
 /** One certificate: what it says, whether it still stands, and what can be done about it. */

@@ -28,8 +28,8 @@ function FormOf({ data, onReplaced, runs }: Props & { readonly runs: readonly Ru
     const runIds = chosenBy(form.draft);
     const filed = await ask.fileCertificate({ runIds, signatory, replaces: { number: data.number, reason } });
     form.draft.clear();
-    const listed = (await ask.certificates()).find(({ number }) => number === data.number);
-    if (listed !== undefined) onReplaced(listed);
+    const listed = await ask.certificate(data.number);
+    if (listed !== null) onReplaced(listed);
     goTo(address.certificate(filed.number));
   });
   return (

@@ -76,6 +76,11 @@ async function get<Answer>(path: string, init?: RequestInit): Promise<Answer> {
   return body;
 }
 
+function nullWhereUnknown(error: unknown): null {
+  if (error instanceof Refused && error.refusal.code.startsWith('UNKNOWN_')) return null;
+  throw error;
+}
+
 /** Every question the page can put to the server. */
 export const ask = {
   runs: () => get<readonly RunListEntry[]>('/api/runs'),
@@ -100,7 +105,9 @@ export const ask = {
   addToTestDay: async (pumpId: string, request: TestDayRequest): Promise<readonly TestDayEntry[]> =>
     (await post(`/api/pumps/${encodeURIComponent(pumpId)}/test-day`, request)).json(),
   defaults: () => get<StartDefaults>('/api/defaults'),
-  certificates: () => get<readonly CertificateListEntry[]>('/api/certificates'),
+  /** As it is listed; null: no certificate has the number. */
+  certificate: (number: string): Promise<CertificateListEntry | null> =>
+    get<CertificateListEntry>(`/api/certificates/${encodeURIComponent(number)}`).catch(nullWhereUnknown),
   find: (criteria: Readonly<Record<string, string>>) =>
     get<FoundPage>(`/api/find?${new URLSearchParams(Object.entries(criteria)).toString()}`),
   certificateData: (number: string) => get<CertificateData>(`/api/certificates/${encodeURIComponent(number)}.json`),
