@@ -45,12 +45,18 @@ export function isWholeToPdfsig(pdf: Buffer, path: string): boolean | null {
   return said.output.includes('Signature is Valid') && said.output.includes('Total document signed');
 }
 
-/** So many places spread over the bytes that a PDF's signature covers, none of them in the signature itself. */
-export function coveredPositions(pdf: Buffer, count: number): readonly number[] {
+/**
+ * So many places spread over the bytes that a PDF's signature covers, none of them in the signature itself.
+ *
+ * @param pdf - signed [-]
+ * @param count - of the places [-]
+ * @param within - where each lies in its share of the bytes, from 0 to 1; left out: in the middle [1]
+ */
+export function coveredPositions(pdf: Buffer, count: number, within: () => number = () => 0.5): readonly number[] {
   const [, from = '', to = ''] = /\/ByteRange \[0 (\d+) (\d+) \d+\]/.exec(pdf.toString('latin1')) ?? [];
   const hole = Number(to) - Number(from);
   return Array.from({ length: count }, (_, index) => {
-    const covered = Math.floor(((index + 0.5) * (pdf.length - hole)) / count);
+    const covered = Math.floor(((index + within()) * (pdf.length - hole)) / count);
     return covered < Number(from) ? covered : covered + hole;
   });
 }

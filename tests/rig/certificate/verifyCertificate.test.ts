@@ -9,12 +9,14 @@ import { certificatePdf } from '../../../rig/certificate/pdf/certificatePdf.ts';
 import { signJws } from '../../../rig/certificate/signature/jws.ts';
 import { signPdf } from '../../../rig/certificate/signature/signPdf.ts';
 import { verifyCertificate } from '../../../rig/certificate/verifyCertificate.ts';
+import { coveredPositions, isWholeToPdfsig, unnoticedFlips } from '../../flips/flippedBytes.ts';
 import { deliveryRun, dryLiftRun } from '../../support/certificateRuns.ts';
 import { type CertificateRig, certificateRig, fileOne, ISSUED_AT } from '../../support/filedCertificates.ts';
 import { uniform } from '../../support/random.ts';
 
 const SEED = 20260612;
 const FLIPS = 250;
+const FLIPS_BY_PDFSIG = 20;
 
 let rig: CertificateRig;
 let filed: FiledCertificate;
@@ -122,6 +124,17 @@ describe('verifying a certificate that was changed', () => {
       }
       writeFileSync(path, bytes);
     }
+  });
+
+  // `npm run flips` has pdfsig look at more of them.
+  it(`is seen by pdfsig too, wherever one bit of the signed range was flipped (seed ${SEED})`, () => {
+    const { pdf } = copies();
+    const bytes = readFileSync(pdf);
+    const isWhole = isWholeToPdfsig(bytes, pdf);
+    if (isWhole === null) return; // said aloud: pdfsig is not installed
+    expect(isWhole).toBe(true);
+    const sample = [0, ...coveredPositions(bytes, FLIPS_BY_PDFSIG, uniform(SEED)), bytes.length - 1];
+    expect(unnoticedFlips(bytes, () => isWholeToPdfsig(bytes, pdf) === true, sample)).toEqual([]);
   });
 
   it('finds a PDF changed when it was cut short or added to', async () => {
