@@ -7,8 +7,29 @@ const MEMBER = '\n  "';
 const KEY_END = '": ';
 const FIRST = `{${MEMBER}`;
 const LAST = '\n}\n';
+/** A name with a quote in it ended before, and one with a backslash may be another's. */
+const PLAIN_NAME = /^[ !#-[\]-\xff]*$/;
+/** How a value of several lines begins and ends. */
+const BLOCKS = [
+  ['{\n    ', '\n  }'],
+  ['[\n    ', '\n  ]'],
+] as const;
 
-/** The texts of some members; null where the record is laid out otherwise, lacks one, or has one twice. */
+/**
+ * A value that is not wanted: on one line it is read all the same, so that nothing hides behind it; of a longer one the layout
+ * is enough.
+ *
+ * @throws SyntaxError if it is not one value
+ */
+function passOver(value: string): void {
+  if (!BLOCKS.some(([open, close]) => value.startsWith(open) && value.endsWith(close))) JSON.parse(value);
+}
+
+/**
+ * The texts of some members; null where the record is laid out otherwise, lacks one, or has one twice.
+ *
+ * @throws SyntaxError if a member that is not wanted is laid out otherwise
+ */
 function memberTexts(text: string, wanted: ReadonlySet<string>): ReadonlyMap<string, string> | null {
   if (!text.startsWith(FIRST) || !text.endsWith(LAST)) return null;
   const found = new Map<string, string>();
@@ -19,11 +40,12 @@ function memberTexts(text: string, wanted: ReadonlySet<string>): ReadonlyMap<str
     const keyFrom = at + MEMBER.length;
     const keyTo = text.indexOf(KEY_END, keyFrom);
     const key = text.slice(keyFrom, keyTo);
-    if (keyTo === -1 || keyTo > next || found.has(key)) return null;
-    if (!wanted.has(key)) continue;
+    if (keyTo === -1 || keyTo > next || !PLAIN_NAME.test(key) || found.has(key)) return null;
     const hasComma = text.charCodeAt(next - 1) === 0x2c;
     if (hasComma === (next === end)) return null;
-    found.set(key, text.slice(keyTo + KEY_END.length, hasComma ? next - 1 : next));
+    const value = text.slice(keyTo + KEY_END.length, hasComma ? next - 1 : next);
+    if (wanted.has(key)) found.set(key, value);
+    else passOver(value);
   }
   return found.size === wanted.size ? found : null;
 }
@@ -37,7 +59,8 @@ function parseMember(text: string): unknown {
 /**
  * Parses some members of a large record and nothing of the others, where it is laid out as `recordText` and
  * `certificateText` lay it out. Its bytes are taken one by one: JSON's own characters are single ones, and UTF-8 has none of
- * them within a longer one.
+ * them within a longer one. Only a member of several lines that is not wanted could be malformed, or closed and opened
+ * again within, and not be noticed: harmless in what is signed, since none but the signer can lay it out like that.
  *
  * @param schema - the members that are wanted, in any order [-]
  * @param bytes - JSON in UTF-8 [-]
@@ -47,9 +70,9 @@ export function parseMembers<Shape extends z.ZodRawShape>(
   schema: z.ZodObject<Shape>,
   bytes: Buffer,
 ): z.output<z.ZodObject<Shape>> | null {
-  const texts = memberTexts(bytes.toString('latin1'), new Set(Object.keys(schema.shape)));
-  if (texts === null) return null;
   try {
+    const texts = memberTexts(bytes.toString('latin1'), new Set(Object.keys(schema.shape)));
+    if (texts === null) return null;
     const members = [...texts].map(([key, text]) => [key, parseMember(text)] as const);
     return schema.safeParse(Object.fromEntries(members)).data ?? null;
   } catch {

@@ -2,6 +2,8 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { parseMembers } from '../../../rig/archive/jsonMembers.ts';
 import { CertificateFileError } from '../../../rig/certificate/certificateErrors.ts';
 import type { FiledCertificate } from '../../../rig/certificate/fileCertificate.ts';
 import { fingerprintOf, knownFingerprints } from '../../../rig/certificate/keys.ts';
@@ -70,6 +72,11 @@ describe('verifying a certificate that nobody touched', () => {
 
   it('finds the JSON whole by the signature beside it', async () => {
     expect(verifyCertificate(copies().json, known)).toMatchObject({ state: 'whole', isKeyKnown: true });
+  });
+
+  it('reads a few members of its data and not the whole, since they are laid out for that', () => {
+    const parts = z.object({ number: z.string(), notices: z.array(z.unknown()) });
+    expect(parseMembers(parts, readFileSync(filed.paths.json))).toEqual({ number: '2026-0001', notices: [] });
   });
 
   it('says that a key is not known here', async () => {
