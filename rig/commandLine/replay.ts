@@ -7,7 +7,11 @@ import type { Speaker } from './speaker.ts';
 const SHOWN = 20;
 
 /** Why something came out otherwise. */
-function reasons({ numbers, changes }: Replay): readonly string[] {
+function reasons({ numbers, changes, laterVersions }: Replay): readonly string[] {
+  if (laterVersions.length > 0) {
+    const later = `It was filed with version ${laterVersions.join(' and ')} of the analysis, which this program does not know`;
+    return [`${later}: replay it with that program or a later one.`, ...changes];
+  }
   if (changes.length > 0) return ['A later version of the analysis does it otherwise:', ...changes];
   if (numbers.length === 0) return ['The numbers are the same: it is worded otherwise.'];
   return [
@@ -22,8 +26,10 @@ function demandsFirst<Entry extends { readonly path: string }>(entries: readonly
 }
 
 function replayText(replayed: Replay): string {
-  const { number, numbersCompared, numbers, words, analysisVersions } = replayed;
-  const versions = `analysis version ${analysisVersions.filed.join(' and ')} when it was filed, ${analysisVersions.today} today`;
+  const { number, numbersCompared, numbers, words, analysisVersions, programVersions } = replayed;
+  const versions =
+    `analysis version ${analysisVersions.filed.join(' and ')} when it was filed, ${analysisVersions.today} today; ` +
+    `program ${programVersions.filed} then, ${programVersions.today} today`;
   if (numbers.length === 0 && words.length === 0) {
     return `${number}: ${numbersCompared} numbers were done anew and all are the same (${versions})`;
   }
@@ -48,7 +54,7 @@ export async function replay(certificate: string, archive: Archive, speaker: Spe
     return EXIT.dataSayNo;
   }
   speaker.result(replayed.value, replayText(replayed.value));
-  const { numbers, changes } = replayed.value;
+  const { numbers, changes, laterVersions } = replayed.value;
   if (numbers.length === 0) return EXIT.done;
-  return changes.length > 0 ? EXIT.dataSayNo : EXIT.changed;
+  return changes.length > 0 || laterVersions.length > 0 ? EXIT.dataSayNo : EXIT.changed;
 }

@@ -18,12 +18,17 @@ import { certificateFolder, certificatePath } from '../certificate/certificateFo
 import { readAttachment } from '../certificate/signature/readSignedPdf.ts';
 import { FileVerifier } from '../certificate/verifyCertificate.ts';
 import { readRunReadings } from '../decode/readRunReadings.ts';
+import { PROGRAM_VERSION } from '../programVersion.ts';
 
 export type Replay = CertificateComparison & {
   readonly number: string;
   /** Of the analysis: those of its runs when it was filed, and the one that did it anew. */
   readonly analysisVersions: { readonly filed: readonly string[]; readonly today: string };
-  /** Why numbers may differ: what was changed in the analysis since, oldest first; empty: the same version did it. */
+  /** Of the program: the one that filed it, and this one. */
+  readonly programVersions: { readonly filed: string; readonly today: string };
+  /** Versions of the analysis, among those of its runs, that came after this program: what they changed is not known here. */
+  readonly laterVersions: readonly string[];
+  /** Why numbers may differ: what was changed in the analysis since, oldest first; empty: nothing that is known here. */
   readonly changes: readonly string[];
 };
 
@@ -66,6 +71,8 @@ export async function replayCertificate(
   return yes({
     number,
     analysisVersions: { filed, today },
+    programVersions: { filed: programVersion, today: PROGRAM_VERSION },
+    laterVersions: filed.filter((version) => !(Number(version) <= Number(today))),
     changes: changesBetween(oldest, today),
     ...compareCertificates(withVersion(data, today), withVersion(built.value, today)),
   });

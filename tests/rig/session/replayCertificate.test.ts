@@ -5,6 +5,7 @@ import { ANALYSIS_VERSION, changesBetween } from '../../../analysis/analysisVers
 import { certificatePath } from '../../../rig/certificate/certificateFolder.ts';
 import { fileCertificate } from '../../../rig/certificate/fileCertificate.ts';
 import { replay } from '../../../rig/commandLine/replay.ts';
+import { PROGRAM_VERSION } from '../../../rig/programVersion.ts';
 import { type AnalysedRun, analyseStoredRun } from '../../../rig/session/analyseStoredRun.ts';
 import { replayCertificate } from '../../../rig/session/replayCertificate.ts';
 import { keysFor } from '../../../rig/session/signingKeys.ts';
@@ -84,7 +85,23 @@ it('says which number a later version gives otherwise, and what was changed in i
   expect(exitCode).toBe(3);
   expect(text).toMatch(/runs\.0\.readingCount: \d+ as filed, \d+ today/);
   expect(text).toContain(`analysis version 1 when it was filed, ${ANALYSIS_VERSION} today`);
+  expect(text).toContain(`program 0.0.9 then, ${PROGRAM_VERSION} today`);
   expect(text).toContain('version 2: Calibration curves');
+});
+
+it('blames a version that came after this program for another number, not itself', async () => {
+  const archive = temporaryArchive(copiedArchive(filed));
+  const later = String(Number(ANALYSIS_VERSION) + 3);
+  const number = await fileAltered(archive, (result) => ({
+    ...result,
+    analysisVersion: later,
+    census: { ...result.census, readingCount: result.census.readingCount + 7 },
+  }));
+  const { exitCode, text } = await said(archive, number);
+  expect(exitCode).toBe(3);
+  expect(text).toMatch(/runs\.0\.readingCount: \d+ as filed, \d+ today/);
+  expect(text).toContain(`filed with version ${later} of the analysis, which this program does not know`);
+  expect(text).not.toContain('The same version');
 });
 
 it('blames no version where the same one gives another number', async () => {
