@@ -7,6 +7,7 @@ import { openArchive } from '../../../rig/archive/openArchive.ts';
 import { rebuildArchive } from '../../../rig/archive/rebuildArchive.ts';
 import { DELIVERY_RUN, DRY_RUN, type FiledArchive, filedArchive } from '../../support/filedArchive.ts';
 import { certificateRig, fileOne } from '../../support/filedCertificates.ts';
+import { uniform } from '../../support/random.ts';
 import { runSlipwright } from '../../support/runSlipwright.ts';
 import { copiedArchive } from './newRun.ts';
 
@@ -22,13 +23,19 @@ async function wrongIn(directory: string): Promise<readonly string[]> {
   return flaws.filter(({ severity }) => severity === 'wrong').map(({ file, text }) => `${file}: ${text}`);
 }
 
-function flipByte(path: string): void {
+/** Turns one bit somewhere: at the beginning for 0, at the end for 1. */
+function flipByte(path: string, share: number): void {
   const bytes = readFileSync(path);
-  const middle = Math.floor(bytes.length / 2);
-  if (bytes.length > 0) bytes.writeUInt8(bytes.readUInt8(middle) ^ 1, middle);
+  const at = Math.min(bytes.length - 1, Math.floor(bytes.length * share));
+  if (bytes.length > 0) bytes.writeUInt8(bytes.readUInt8(at) ^ 1, at);
   // A run without marks has an empty file of them.
   writeFileSync(path, bytes.length > 0 ? bytes : '!');
 }
+
+const SEED = 20261126;
+const random = uniform(SEED);
+/** Both ends of a file and a place between them. */
+const places = (): readonly number[] => [0, random(), 1];
 
 it('finds nothing wrong in an archive as it was filed, and reads every file that is evidence', async () => {
   const { filesRead, flaws } = await checkArchive(filed.directory);
@@ -48,11 +55,16 @@ it.each([
   ['certificates/2026-0001.json'],
   ['certificates/2026-0002.jws'],
   ['certificates/2026-0003.pdf'],
-])('names the file with one changed byte: %s', async (file) => {
+])(`names the file with one changed byte, wherever it is (seed ${SEED}): %s`, async (file) => {
   const directory = copiedArchive(filed);
-  flipByte(join(directory, file));
-  // A signature is told by the file that it signs.
-  expect(await wrongIn(directory)).toContainEqual(expect.stringContaining(file.replace('.jws', '')));
+  const path = join(directory, file);
+  const whole = readFileSync(path);
+  for (const share of places()) {
+    flipByte(path, share);
+    // A signature is told by the file that it signs.
+    expect(await wrongIn(directory), `at ${share}`).toContainEqual(expect.stringContaining(file.replace('.jws', '')));
+    writeFileSync(path, whole);
+  }
 });
 
 it.each([
@@ -167,7 +179,7 @@ it('ends with 0 on a whole archive, with 4 where something is wrong, with 2 wher
     runSlipwright(['archive', 'check', '--archive', of], { SLIPWRIGHT_KEYS: join(filed.folder, 'keys') });
   const whole = await check(directory);
   expect([whole.exitCode, whole.stdout]).toEqual([0, '20 files read: everything is as it was filed\n']);
-  flipByte(join(directory, 'runs', DRY_RUN, 'journal.log'));
+  flipByte(join(directory, 'runs', DRY_RUN, 'journal.log'), 0.5);
   const changed = await check(directory);
   expect(changed.exitCode).toBe(4);
   expect(changed.stdout).toMatch(new RegExp(`^WRONG {2}runs/${DRY_RUN}/journal\\.log: expected SHA-256`, 'm'));

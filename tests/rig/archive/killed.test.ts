@@ -63,14 +63,16 @@ function onSmallDisk(args: readonly string[], folder: string): string | null {
   return ended.stdout;
 }
 
-it('a disk that is full in the middle of a filing is named, and nothing half written is left: a real one of 8 MB', () => {
+it('a disk that is full in the middle of a filing is named, and nothing half written is left: a real one of 8 MB', ({
+  skip,
+}) => {
   const folder = join(filed.folder, 'disk');
   const kilobytes = ['4', '48', '120', '160', '4000'];
   const said = onSmallDisk(
     [process.execPath, '--import', 'tsx', FULL_DISK, filed.directory, folder, DRY_RUN, ...kilobytes],
     folder,
   );
-  if (said === null) return; // no such file system for this user
+  if (said === null) return skip('this user may have no file system of that size');
   const filings = told.parse(JSON.parse(said));
   expect(filings).toHaveLength(kilobytes.length);
   for (const { left, refusal, added, inFiling, wrong } of filings) {
