@@ -6,7 +6,7 @@ export type DryPump = {
   readonly gapConstantM3PerSPerPa: number;
   /** The gap constant at the start over the one it tends to, and how fast: films that dry or wet; null: it is constant. */
   readonly gapChange: { readonly startRatio: number; readonly timeConstantS: number } | null;
-  /** B of the quadratic entry loss in series with the gap, p_d² − p² = G/C + B G² [s²/m⁶]; 0: none. */
+  /** B of the quadratic entry loss in series with the gap, p_d² − p² = G/C + B G², where the gap has come to its end [s²/m⁶]; 0: none. */
   readonly entryLossS2PerM6: number;
   /** κ: share of the capacity that the mesh brings back, at delivery pressure [1]. */
   readonly carryOverShare: number;
@@ -56,13 +56,13 @@ export function requireRunning(running: DryRunning): void {
   }
 }
 
-/** C at a time: C_∞ + (C₀ − C_∞) exp(−t/τ) [m³/(s Pa)]. */
-function gapConstantAt({ gapConstantM3PerSPerPa, gapChange }: DryPump, elapsedS: number): number {
-  if (gapChange === null) return gapConstantM3PerSPerPa;
-  return (
-    gapConstantM3PerSPerPa *
-    (1 + (gapChange.startRatio - 1) * Math.exp(-Math.max(0, elapsedS) / gapChange.timeConstantS))
-  );
+/**
+ * C over the one it tends to, at a time: 1 + (C₀/C_∞ − 1) exp(−t/τ). Oil that bridges a gap shuts a share of its breadth and
+ * leaves the rest as it was, so C goes with the open breadth and B, by the square of the area, with its inverse square [1].
+ */
+function openShareAt({ gapChange }: DryPump, elapsedS: number): number {
+  if (gapChange === null) return 1;
+  return 1 + (gapChange.startRatio - 1) * Math.exp(-Math.max(0, elapsedS) / gapChange.timeConstantS);
 }
 
 /**
@@ -115,8 +115,14 @@ export function gasGain(
 ): number {
   const { pump, atmospherePa, deliveryPressurePa } = running;
   const sweptM3PerS = pump.capacityM3PerRev * speedRevPerS;
+  const openShare = openShareAt(pump, elapsedS);
   return (
-    gapLeak(gapConstantAt(pump, elapsedS), pump.entryLossS2PerM6, deliveryPressurePa, suctionPressurePa) -
+    gapLeak(
+      openShare * pump.gapConstantM3PerSPerPa,
+      pump.entryLossS2PerM6 / openShare ** 2,
+      deliveryPressurePa,
+      suctionPressurePa,
+    ) -
     suctionPressurePa * sweptM3PerS +
     pump.carryOverShare * sweptM3PerS * (deliveryPressurePa - suctionPressurePa) +
     pump.shaftLeakM3PerSPerPa * (atmospherePa * atmospherePa - suctionPressurePa * suctionPressurePa)

@@ -4,7 +4,7 @@ import {
   gapConstantFor,
   simulateBlanked,
 } from '../../../../analysis/dryLift/model/blankedSuction.ts';
-import { gapLeak } from '../../../../analysis/dryLift/model/dryPump.ts';
+import { gapLeak, gasGain } from '../../../../analysis/dryLift/model/dryPump.ts';
 import type { BlankedStart } from '../../../../analysis/dryLift/model/dryStart.ts';
 import { dryLiftLimitOf, liftOfPressure } from '../../../../analysis/dryLift/model/liftOfPressure.ts';
 import { quasiStaticRiseS } from '../../../../analysis/dryLift/model/quasiStaticRise.ts';
@@ -169,5 +169,20 @@ describe('lift and pressure', () => {
   it('need 4265.89 Pa below the atmosphere for the half metre of the trade (common practice, no source)', () => {
     expectRelative(liftOfPressure(101_325, 101_325 - 4265.89, 870), 0.5, 1e-5);
     expectRelative(liftOfPressure(16_000, 0, 870), 1.87534, 1e-6);
+  });
+});
+
+describe('films that dry or wet', () => {
+  // By hand: a film that leaves a quarter of the breadth open leaves a quarter of C, and 1/(1/4)² = 16 times B. It is gone after
+  // many τ. At C D = 1e-9 · (1e10 − 25e8) = 7.5 and B C² D = 4e7 · 1e-18 · 75e8 = 0.3 the leak is 2 · 7.5/(1 + √2.2) = 6.0405
+  // then, and a quarter of it at first: in B C² the two cancel.
+  const films = { startRatio: 0.25, timeConstantS: 2 };
+  const pump = { ...TIGHT_PUMP, gapConstantM3PerSPerPa: 1e-9, entryLossS2PerM6: 4e7, gapChange: films };
+  const running = { ...PLAIN_START, pump, atmospherePa: 1e5, deliveryPressurePa: 1e5 };
+  it.each([
+    [0, 6.0405 / 4],
+    [200, 6.0405],
+  ])('open and shut a share of the gap with its entry: %d s after motor start', (elapsedS, leak) => {
+    expectRelative(gasGain(running, 0, 5e4, elapsedS), leak, 2e-5);
   });
 });
