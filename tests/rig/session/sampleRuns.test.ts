@@ -67,6 +67,14 @@ describe('the sample runs', () => {
       expect(outcome).toBe('pass');
     });
 
+    it('agree with the strip sheet of the pump in every hold', () => {
+      const fitted = analyseStoredRun(archive, deliveryRun).result.delivery?.fitted;
+      if (!fitted) throw new Error('no law');
+      const slip = accepted(fitted.againstTheory.slip);
+      expect(slip.holds).toHaveLength(14);
+      expect(slip.holds.filter(({ agrees }) => !agrees)).toEqual([]);
+    });
+
     it('hold five drained starts that all brought oil, as one series', () => {
       const series = dryEvidence(archive, lastStart)?.series;
       expect(series?.starts).toHaveLength(5);
