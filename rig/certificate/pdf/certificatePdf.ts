@@ -33,7 +33,7 @@ export type CertificatePdfRequest = {
 const MOST_PAGES = 3;
 
 /** Type sizes that are tried, against the usual. */
-const SCALES = [1, 0.96, 0.92, 0.88, 0.84] as const;
+const SCALES = [1, 0.98, 0.96, 0.94, 0.92, 0.88, 0.84] as const;
 
 /** A last page that is filled less than this looks forgotten; smaller type is tried before [1]. */
 const LEAST_LAST_PAGE = 0.12;

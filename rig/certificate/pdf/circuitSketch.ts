@@ -25,7 +25,7 @@ const TANK_Y = 94;
 const PUMP_Y = 48;
 const PUMP_R = 10;
 const SUCTION_TAP = 0.2;
-const DELIVERY_TAP = 0.5;
+const DELIVERY_TAP = 0.53;
 /** Where a tapping's stem ends, under its words. */
 const STEM_TOP = 30;
 

@@ -7,7 +7,7 @@ import { type PlotPoint, setPlot } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { SERIES, type SeriesLook } from './style.ts';
 
-const HEIGHT_PT = 144;
+const HEIGHT_PT = 126;
 const GAP_PT = 14;
 
 const BAR = unitOf('bar(a)');

@@ -7,7 +7,7 @@ import { type PlotFrame, type PlotPoint, setPlot } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { INK, QUIET_INK, SERIES } from './style.ts';
 
-const HEIGHT_PT = 116;
+const HEIGHT_PT = 100;
 
 /** Shown after oil arrived [s], and before the motor starts as a share of what follows: words stand there [1]. */
 const AFTER_S = 2;
@@ -123,10 +123,10 @@ export function setDryLiftPlot(sheet: Sheet, dryLift: CertificateDryLift, readin
       frame.curve(ends, level.colour, level.dash, 0.7);
     }
     frame.endLabels(levels.map((level) => ({ text: level.word, y: level.mbar, colour: level.colour })));
+    drawEventWords(frame, dryLift, 'left');
+    drawEventWords(frame, dryLift, 'right');
     frame.curve(points, SERIES[0].colour, null);
     if (model.length > 1) frame.curve(model, SERIES[1].colour, SERIES[1].dash, 1.2);
     for (const { atS } of dryLift.events) frame.upright(atS.value - dryLift.motorStartS);
-    drawEventWords(frame, dryLift, 'left');
-    drawEventWords(frame, dryLift, 'right');
   });
 }

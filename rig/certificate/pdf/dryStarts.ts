@@ -46,14 +46,14 @@ function startWords({
   const time =
     primingTimeS === null
       ? `no oil in ${(watchedForS ?? 0).toFixed(1)} s`
-      : `${primingTimeS.value.toFixed(2)} s ± ${primingTimeS.expandedUncertainty.toFixed(2)} s`;
-  return `${runId}: ${time}${whyNotCounted === null ? '' : ` (not counted: ${whyNotCounted})`}`;
+      : `${primingTimeS.value.toFixed(2)} ± ${primingTimeS.expandedUncertainty.toFixed(2)} s`;
+  return `${runId} ${time}${whyNotCounted === null ? '' : ` (not counted: ${whyNotCounted})`}`;
 }
 
-/** Every start of a series, in a line each of few words. */
+/** Every start of a series, in few words each. */
 function setSeries(sheet: Sheet, { starts }: CertificateDrySeries): void {
-  sheet.heading(`Dry starts prepared alike: ${starts.length}`);
-  sheet.write(`Oil after: ${starts.map(startWords).join('; ')}.`, STYLES.small);
+  sheet.skip(4);
+  sheet.write(`${starts.length} starts prepared alike, oil after: ${starts.map(startWords).join('; ')}.`, STYLES.small);
 }
 
 /** Every dry start that is drawn, the joint fits, and the starts of each series in words: two beside each other. */

@@ -34,7 +34,15 @@ function setHead(sheet: Sheet, data: CertificateData): void {
   }
 }
 
-function setPump(sheet: Sheet, { pump }: CertificateData): void {
+/** When, by whom and in which state it was tested. */
+function testedWords({ runs }: CertificateData): string {
+  const days = [...new Set(runs.map(({ startedAtUtc }) => startedAtUtc.slice(0, 10)))].sort().join(', ');
+  const people = [...new Set(runs.map(({ operator }) => operator))].join(', ');
+  return `on ${days} by ${people}, ${[...new Set(runs.map(({ label }) => label))].join(', ')}`;
+}
+
+function setPump(sheet: Sheet, data: CertificateData): void {
+  const { pump } = data;
   setPairs(
     sheet,
     [
@@ -53,23 +61,9 @@ function setPump(sheet: Sheet, { pump }: CertificateData): void {
           : pump.photographs.map(({ caption, sha256 }) => `${caption} (SHA-256 ${sha256})`).join('; '),
       ],
       ['Pump record', `${pump.id}, version ${pump.version}`],
+      ['Tested', testedWords(data)],
     ],
     0.26,
-  );
-}
-
-function setTested(sheet: Sheet, data: CertificateData): void {
-  const { runs } = data;
-  const days = [...new Set(runs.map(({ startedAtUtc }) => startedAtUtc.slice(0, 10)))].sort().join(', ');
-  const people = [...new Set(runs.map(({ operator }) => operator))].join(', ');
-  setPairs(
-    sheet,
-    [
-      ['Tested on', days],
-      ['Tested by', people],
-      ['State', [...new Set(runs.map(({ label }) => label))].join(', ')],
-    ],
-    0.3,
   );
 }
 
@@ -79,10 +73,7 @@ function setWhoAndWhat(sheet: Sheet, data: CertificateData): void {
   sheet.columns([0.56, 0.44], COLUMN_GAP_PT, [
     (column) => setPump(column, data),
     (column) => {
-      setTested(column, data);
-      if (parts === null) return;
-      column.skip(6);
-      setPumpDrawing(column, data.pump, parts);
+      if (parts !== null) setPumpDrawing(column, data.pump, parts);
     },
   ]);
 }
@@ -95,8 +86,7 @@ function demandRow(entry: CertificateDemand): readonly Cell[] {
   return [
     [
       { text: demandName(demand), style: STYLES.strong },
-      { text: demandPlace(demand), style: quiet },
-      { text: origin, style: quiet },
+      { text: `${demandPlace(demand)}; ${origin}`, style: quiet },
     ],
     printed === null
       ? '–'
@@ -128,11 +118,11 @@ function setDemands(sheet: Sheet, data: CertificateData): void {
   setTable(
     sheet,
     [
-      { heading: 'demand', share: 52 },
+      { heading: 'demand', share: 54 },
       { heading: 'value and U', share: 14, align: 'right' },
-      { heading: 'limit', share: 16 },
-      { heading: 'verdict', share: 18 },
-      { heading: 'decided by', share: 16 },
+      { heading: 'limit', share: 17 },
+      { heading: 'verdict', share: 20 },
+      { heading: 'decided by', share: 17 },
     ],
     data.demands.map(demandRow),
   );
@@ -161,9 +151,9 @@ function setDryLift(sheet: Sheet, data: CertificateData): void {
   const inSeries = new Set(severalStarts.flatMap(({ starts }) => starts.map(({ runId }) => runId)));
   setTogether(sheet, data);
   const together = new Set(data.dryLiftTogether.flatMap(({ runIds }) => runIds));
-  for (const { runId, inWords, diagnosisInWords, estimate } of data.dryLift) {
-    // Of a series each start is told of with the measurements.
-    if (inSeries.has(runId)) continue;
+  for (const { runId, kind, inWords, diagnosisInWords, estimate } of data.dryLift) {
+    // Of a series each start is told of with the measurements, and of a blanked one the joint fit says all.
+    if (inSeries.has(runId) || (kind === 'blanked' && together.has(runId))) continue;
     sheet.write([inWords, ...diagnosisInWords].join(' '));
     if (estimate !== null && !together.has(runId)) sheet.write(estimate.inWords.join(' '), STYLES.small);
     sheet.skip(2);
@@ -219,11 +209,13 @@ export function setFrontPage(sheet: Sheet, data: CertificateData, json: Uint8Arr
   setWhoAndWhat(sheet, data);
   setDemands(sheet, data);
   sheet.together((block) => {
-    block.columns([0.6, 0.4], COLUMN_GAP_PT, [
+    block.columns([0.58, 0.42], COLUMN_GAP_PT, [
       (column) => setDryLift(column, data),
-      (column) => setSealed(column, data),
+      (column) => {
+        setSealed(column, data);
+        setCautions(column, data);
+      },
     ]);
   });
-  sheet.together((block) => setCautions(block, data));
   sheet.together((block) => setSignature(block, data, json, signer));
 }

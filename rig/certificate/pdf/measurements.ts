@@ -31,7 +31,7 @@ function setLaw(sheet: Sheet, { law }: CertificateDelivery): void {
       ],
       ['C_l, laminar slip', scientific(laminarSlipM3, 'm³')],
       ['C_t, orifice slip', scientific(orificeSlipM2, 'm²')],
-      ['C_np, with speed and pressure', scientific(speedPressureSlipM3PerPa, 'm³/Pa')],
+      ['C_np, speed and pressure', scientific(speedPressureSlipM3PerPa, 'm³/Pa')],
       [
         'Spoken within',
         `${range(speedRevPerS, 'r/min', 3)}; Δp ${range(differentialPressurePa, 'bar(a)', 3).replaceAll('(a)', '')}; oil ${range(oilTemperatureK, 'degC', 3)}`,
@@ -41,12 +41,15 @@ function setLaw(sheet: Sheet, { law }: CertificateDelivery): void {
         `${law.holdCount} holds, ${law.residualDegreesOfFreedom} degrees of freedom, reduced chi-square ${law.reducedChiSquare.toFixed(2)}`,
       ],
     ],
-    0.36,
+    0.33,
   );
-  if (law.workedLine !== '') {
-    sheet.skip(1.5);
-    sheet.write(`Worked once, in SI: ${law.workedLine}`, STYLES.small);
-  }
+}
+
+/** The law at one hold, for a pocket calculator. */
+function setWorkedLine(sheet: Sheet, { law }: CertificateDelivery): void {
+  if (law.workedLine === '') return;
+  sheet.skip(3);
+  sheet.write(`Worked once, in SI: ${law.workedLine}`, STYLES.small);
 }
 
 function setMap(sheet: Sheet, { efficiencyMap: map }: CertificateDelivery): void {
@@ -87,7 +90,7 @@ function setMap(sheet: Sheet, { efficiencyMap: map }: CertificateDelivery): void
 function setOutlook(sheet: Sheet, { outlook }: CertificateDelivery): void {
   if (outlook.length === 0) return;
   sheet.skip(3);
-  for (const { demandId, inWords } of outlook) sheet.write(`At the duty ${demandId}: ${inWords}.`, STYLES.small);
+  sheet.write(outlook.map(({ demandId, inWords }) => `At the duty ${demandId}: ${inWords}.`).join(' '), STYLES.small);
 }
 
 /** What was measured: plots, every hold, the law with its coefficients, the efficiency map. */
@@ -101,9 +104,10 @@ export function setMeasurements(sheet: Sheet, data: CertificateData, readings: P
         (column) => setLaw(column, delivery),
         (column) => {
           setMap(column, delivery);
-          setOutlook(column, delivery);
+          setWorkedLine(column, delivery);
         },
       ]);
+      setOutlook(block, delivery);
     });
   }
   setDryStarts(sheet, data, readings);

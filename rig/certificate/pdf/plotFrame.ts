@@ -17,6 +17,7 @@ export type Axis = {
 const ROOM = { left: 34, right: 40, top: 16, bottom: 28 } as const;
 const LABEL = STYLES.quiet;
 const MARK_PT = 2.3;
+const PAPER = '#ffffff';
 
 /** A plot under construction: axes drawn, ready for series. */
 export class PlotFrame {
@@ -134,13 +135,16 @@ export class PlotFrame {
     this.document.moveTo(this.x(x), bottomPt).lineTo(this.x(x), topPt).stroke().undash();
   }
 
-  /** Lines of words beside an upright, from a level down: on its left, or on its right where there is room. */
+  /** Lines of words beside an upright, from a level down: on its left, or on its right where there is room; no line that is there shows through. */
   beside([x, y]: PlotPoint, texts: readonly string[], side: 'left' | 'right'): void {
     const [, rightPt = 0] = this.x.range();
     const widthPt = Math.max(0, ...texts.map((text) => this.widthOf(text)));
     const isLeft = side === 'left' || this.x(x) + 3 + widthPt > rightPt + ROOM.right;
     for (const [row, text] of texts.entries()) {
       const yPt = this.y(y) + 1 + 1.15 * LABEL.sizePt * row;
+      const wordsPt = this.widthOf(text);
+      const fromPt = this.x(x) + (isLeft ? -3 - wordsPt : 3);
+      this.document.rect(fromPt, yPt + 1, wordsPt, 1.15 * LABEL.sizePt).fill(PAPER);
       this.label(text, this.x(x) + (isLeft ? -3 : 3), yPt, isLeft ? 'right' : 'left');
     }
   }

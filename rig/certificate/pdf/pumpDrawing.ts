@@ -8,7 +8,7 @@ import type { Sheet } from './sheet.ts';
 import { INK, STYLES } from './style.ts';
 
 /** No drawing is higher than this [pt]. */
-const MAX_HEIGHT_PT = 110;
+const MAX_HEIGHT_PT = 100;
 const BAR_ROOM_PT = 14;
 const OIL_TINT = '#e4e7ea';
 const PAPER = '#ffffff';

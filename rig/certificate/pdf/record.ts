@@ -12,6 +12,8 @@ import { STYLES } from './style.ts';
 import { FIGURES_TABLE, SMALL_TABLE, setPairs, setTable } from './table.ts';
 
 const GAP_PT = 16;
+/** Between the columns of the widest table [pt]. */
+const INSTRUMENTS_GUTTER_PT = 5;
 
 function setAsBuilt(sheet: Sheet, data: CertificateData): void {
   sheet.heading('As built');
@@ -59,7 +61,7 @@ function setTheory(sheet: Sheet, { theory, delivery }: CertificateData): void {
         ] as const;
       }),
     ],
-    0.32,
+    0.28,
   );
 }
 
@@ -75,21 +77,21 @@ function setInstruments(sheet: Sheet, data: CertificateData): void {
     sheet.together((block) => {
       block.heading(`Method and instruments: ${bench.name} (${bench.id}, version ${bench.version})`);
       block.write(
-        `A hold is ${limits.minDurationS} s or more in which speed stays within ${share(limits.speed)}, flow within ${share(limits.flow)}, pressures within ${share(limits.pressure)} (below 2 bar(g) within ± ${plain(limits.pressureBelow2BarPa, 'mbar(a)', 2).replace('(a)', '')}) and oil at the inlet within ± ${plain(limits.oilTemperatureK, 'K', 2)} of their mean.`,
+        `A hold: ${limits.minDurationS} s or more with speed within ${share(limits.speed)}, flow ${share(limits.flow)}, pressures ${share(limits.pressure)} (below 2 bar(g) ± ${plain(limits.pressureBelow2BarPa, 'mbar(a)', 2).replace('(a)', '')}) and oil at the inlet ± ${plain(limits.oilTemperatureK, 'K', 2)} of their mean.`,
         STYLES.small,
       );
       block.skip(2);
       setTable(
         block,
         [
-          { heading: 'channel', share: 30 },
-          { heading: 'instrument', share: 50 },
-          { heading: 'range', share: 22 },
-          { heading: 'calibration', share: 26 },
-          { heading: 'date', share: 13 },
-          { heading: 'due', share: 13 },
-          { heading: 'u, gain', share: 9, align: 'right' },
-          { heading: 'u, offset', share: 18, align: 'right' },
+          { heading: 'channel', share: 74 },
+          { heading: 'instrument', share: 133 },
+          { heading: 'range', share: 57 },
+          { heading: 'calibration', share: 58 },
+          { heading: 'date', share: 32 },
+          { heading: 'due', share: 32 },
+          { heading: 'u, gain', share: 23, align: 'right' },
+          { heading: 'u, offset', share: 38, align: 'right' },
         ],
         bench.instruments.map(({ channel, instrument, unit, range, calibration }) => [
           CHANNELS[channel].label,
@@ -101,7 +103,7 @@ function setInstruments(sheet: Sheet, data: CertificateData): void {
           calibration === null ? '–' : plain(calibration.gain.standardUncertainty, '%', 2),
           calibration === null ? '–' : `${calibration.offset.standardUncertainty} ${printedUnit(unit)}`,
         ]),
-        FIGURES_TABLE,
+        { ...FIGURES_TABLE, gutterPt: INSTRUMENTS_GUTTER_PT },
       );
     });
   }
@@ -136,7 +138,7 @@ function setRun(column: Sheet, run: Run, isAlike: boolean): void {
   const { id, kind, readingCount, lineCount, byteLength, sha256 } = run;
   const size = `${readingCount} readings, ${lineCount} lines, ${byteLength} bytes`;
   const hasMarks = sha256.marks !== OF_NOTHING;
-  const words = `${RUN_KIND_WORDS[kind]}, ${size}${hasMarks ? '' : ', no marks'}${isAlike ? '' : `; ${madeWith(run)}`}`;
+  const words = `${RUN_KIND_WORDS[kind]}, ${size}${isAlike ? '' : `; ${madeWith(run)}`}`;
   column.write(`${id}: ${words}`, STYLES.small);
   const hashes = [sha256.run, sha256.journal, ...(hasMarks ? [sha256.marks] : [])];
   for (const hash of hashes) column.write(hash, STYLES.quietFigures);
@@ -149,7 +151,7 @@ function setRuns(sheet: Sheet, { runs }: CertificateData): void {
   for (let index = 0; index < runs.length; index += 2) {
     sheet.together((block) => {
       if (index === 0) {
-        block.heading('Runs it rests on, with the SHA-256 of run record, journal and marks');
+        block.heading('Runs it rests on, with the SHA-256 of run record, journal and, where there are any, marks');
         for (const words of isAlike ? ways : []) block.write(`All of them: ${words}.`, STYLES.small);
         block.skip(isAlike ? 1.5 : 0);
       }
@@ -166,38 +168,31 @@ function setVerification(sheet: Sheet, { verification, previous, notices }: Cert
   sheet.heading('How to verify, and what verifying cannot know');
   sheet.write(verification.how.join(' '), STYLES.small);
   sheet.skip(2);
-  sheet.write(`It cannot know: ${verification.cannotKnow.join(' ')}`, STYLES.small);
-  sheet.skip(2);
   const chain =
     previous === null
       ? 'Head of the chain when it was issued: none, it is the first certificate of its archive.'
       : `Head of the chain when it was issued: ${previous.number}, SHA-256 of its data ${previous.jsonSha256}, of its PDF ${previous.pdfSha256}.`;
-  sheet.write(
-    [chain, ...notices.map(({ file, jsonSha256 }) => `Then ${file}, ${jsonSha256}.`)].join(' '),
-    STYLES.quiet,
-  );
+  const cannotKnow = `It cannot know: ${verification.cannotKnow.join(' ')}`;
+  const later = notices.map(({ file, jsonSha256 }) => `Then ${file}, ${jsonSha256}.`);
+  sheet.write([cannotKnow, chain, ...later].join(' '), STYLES.small);
 }
 
 /** What it rests on: how the pump was built, circuit and conditions, theory, instruments, runs, and how to verify. */
 export function setRecord(sheet: Sheet, data: CertificateData): void {
   sheet.together((block) =>
-    block.columns([1, 1], GAP_PT, [
-      (column) => setAsBuilt(column, data),
+    block.columns([0.49, 0.51], GAP_PT, [
       (column) => {
-        setTheory(column, data);
-        column.heading('Conditions');
-        setPairs(column, conditionPairs(data), 0.26);
-      },
-    ]),
-  );
-  sheet.together((block) =>
-    block.columns([1, 1], GAP_PT, [
-      (column) => {
+        setAsBuilt(column, data);
         column.heading('Circuit and tapping points');
         drawCircuit(column, data);
         column.yPt += CIRCUIT_HEIGHT_PT;
       },
-      (column) => setFindings(column, data),
+      (column) => {
+        setTheory(column, data);
+        column.heading('Conditions');
+        setPairs(column, conditionPairs(data), 0.22);
+        setFindings(column, data);
+      },
     ]),
   );
   setInstruments(sheet, data);

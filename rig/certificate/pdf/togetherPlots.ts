@@ -6,7 +6,7 @@ import { type PlotFrame, type PlotPoint, setPlot } from './plotFrame.ts';
 import type { Sheet } from './sheet.ts';
 import { SERIES } from './style.ts';
 
-const HEIGHT_PT = 116;
+const HEIGHT_PT = 100;
 const TICKS = { x: 6, y: 5 } as const;
 /** Room over the highest thing drawn [1]. */
 const HEADROOM = 1.06;

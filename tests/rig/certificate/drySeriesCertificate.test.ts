@@ -91,6 +91,17 @@ describe.each(PUMPS)('a certificate on all sample runs of $name', ({ bench, from
     if (machine !== null) expect(words).toContain(machine);
   });
 
+  it('sets it in type hardly smaller than the usual', ({ skip }) => {
+    const words = runOutsideTool('pdftotext', ['-bbox', filed.paths.pdf, '-'])?.output;
+    if (words === undefined) return skip();
+    const heightOf = (word: string): number => {
+      const [, top, bottom] = new RegExp(`yMin="([\\d.]+)" xMax="[\\d.]+" yMax="([\\d.]+)">${word}<`).exec(words) ?? [];
+      return Number(bottom) - Number(top);
+    };
+    // Names of pairs and the foot of the page are of one style; the foot is never set smaller.
+    expect(heightOf('Customer') / heightOf('SPECIMEN,')).toBeGreaterThan(0.919);
+  });
+
   // One of the two is enough: it takes as long as all the rest.
   it.runIf(machine !== null)('comes out the same when it is done anew from the journals', async () => {
     const replay = accepted(await replayCertificate(archive, filed.number));

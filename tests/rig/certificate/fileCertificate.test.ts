@@ -162,8 +162,9 @@ describe("a certificate's PDF", () => {
     const rig = await certificateRig();
     const runs = [deliveryRun({ isPractice: true }), dryLiftRun({ isPractice: true })];
     const { paths } = await fileOne(rig, runs);
-    const text = runOutsideTool('pdftotext', ['-layout', paths.pdf, '-']);
-    if (text === null) return;
+    // In the order of the content, however its lines are broken.
+    const text = runOutsideTool('pdftotext', ['-raw', paths.pdf, '-'])?.output.replace(/\s+/g, ' ');
+    if (text === undefined) return;
     for (const words of [
       'SPECIMEN. Certificate of test: pass',
       'KB-204',
@@ -171,10 +172,10 @@ describe("a certificate's PDF", () => {
       'H. Wiese',
       'not a safety device',
     ]) {
-      expect(text.output).toContain(words);
+      expect(text).toContain(words);
     }
     // Worked by hand from the fixture: 1.97312e-4 m³/s × 60 000 = 11.8387 l/min, U = 2 × 9.4e-7 × 60 000 = 0.11.
-    expect(text.output).toContain('11.84 l/min');
-    expect(text.output).toContain('± 0.11');
+    expect(text).toContain('11.84 l/min');
+    expect(text).toContain('± 0.11');
   });
 });
