@@ -5,9 +5,8 @@ import type { DryFitInput } from './dryFitInput.ts';
 import type { DryFitRefusal, DryFitWarning } from './dryFitRefusal.ts';
 import type { DryPumpFit } from './dryPumpFit.ts';
 import type { FitProblem } from './fitSpace.ts';
-import { fitUnknowns } from './fitUnknowns.ts';
 import { fitWarnings } from './fitWarnings.ts';
-import { testGapChange } from './gapChangeTest.ts';
+import { fitAndTestGap } from './gapChangeTest.ts';
 import type { PreparedStart } from './measuredStart.ts';
 import { leakProfile } from './profile.ts';
 
@@ -111,8 +110,7 @@ export function fitDryPump(input: DryFitInput): Outcome<DryPumpFit, DryFitRefusa
     mostIterations: input.mostIterations ?? MOST_ITERATIONS,
     known: input.known ?? null,
   };
-  const constant = fitUnknowns(problem);
-  const chosen = constant === null ? null : testGapChange(problem, constant);
+  const chosen = fitAndTestGap(problem);
   if (chosen !== null && chosen.fit.noiseFactor > MISFIT_THAT_REFUSES) {
     return no({
       code: 'NOT_A_DRY_START',

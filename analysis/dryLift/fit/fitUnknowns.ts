@@ -15,6 +15,8 @@ const GAIN_TOLERANCE = 1e-5;
 const COARSE_GAIN_TOLERANCE = 1e-3;
 /** For a fit that is only held against another one: a tenth of what would count between the two. */
 const ROUGH_GAIN_TOLERANCE = 3e-4;
+/** Differences on the way reach so far, of the step of those where it ends: further, and they would draw it aside [1]. */
+const FORWARD_REACH = 0.05;
 const MOST_COARSE_ITERATIONS = 40;
 /** So many of the starts, those with the least sum of squares, are searched from. */
 const SEARCHED_STARTS = 2;
@@ -42,6 +44,10 @@ export type SearchedFit = {
 
 type Residuals = (parameters: readonly number[]) => readonly number[];
 
+function readingCountOf({ starts }: FitProblem): number {
+  return starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
+}
+
 function deviationOf(standardDeviation: number): number {
   return Math.max(standardDeviation, 1e-9);
 }
@@ -50,7 +56,7 @@ function deviationOf(standardDeviation: number): number {
 function residualsOf(problem: FitProblem, space: FitSpace, noiseFactor: number): Residuals {
   let lastParameters: readonly number[] | null = null;
   let lastResiduals: readonly number[] = [];
-  const readingCount = problem.starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
+  const readingCount = readingCountOf(problem);
   const at = (parameters: readonly number[]): readonly number[] => {
     const residuals: number[] = [];
     try {
@@ -130,7 +136,7 @@ function jacobianOf(
     const here = residuals(parameters);
     const columns = space.unknowns.map(({ acts, step }, index) => {
       if (acts === 'bent' && differences === 'central') return slopesAlong(parameters, index, step);
-      if (acts === 'bent') return slopesUp(parameters, here, index, step);
+      if (acts === 'bent') return slopesUp(parameters, here, index, FORWARD_REACH * step);
       const known = straight.get(index);
       if (known !== undefined) return known;
       const column = acts === 'on readings' ? onReadings(parameters, index) : slopesUp(parameters, here, index, step);
@@ -166,69 +172,107 @@ function coarseSearch(residuals: Residuals, space: FitSpace): readonly number[] 
   return full(others.reduce((least, fit) => (fit.sumOfSquares < least.sumOfSquares ? fit : least), first).parameters);
 }
 
-/**
- * The unknowns of a fit by Levenberg's and Marquardt's method: from several starts in leak-back and dead volume, then all
- * together; where the readings scatter more about the model than their noise, the noise is widened until they do not.
- *
- * @param problem - starts, capacity, dead volume, sources [SI]
- * @param from - parameters to begin with, of the same unknowns; null: searched [-]
- * @param accuracy - 'rough': good enough to be held against another fit, not to be propagated [-]
- * @returns parameters, their covariance and what is needed to propagate errors; null: something is not determined at all [-]
- */
-export function fitUnknowns(
+/** A fit as it stands at the end of a search whose noise was widened by a factor; null: something is not determined at all. */
+function searchedFit(
   problem: FitProblem,
-  from: readonly number[] | null = null,
-  accuracy: 'full' | 'rough' = 'full',
+  space: FitSpace,
+  { parameters, residuals, jacobian, hasConverged }: NonlinearFit,
+  at: { readonly noiseFactor: number; readonly iterations: number; readonly startCount: number },
 ): SearchedFit | null {
-  const space = fitSpace(problem);
-  const readingCount = problem.starts.reduce((sum, { timesS }) => sum + timesS.length, 0);
-  let noiseFactor = 1;
-  const search = (start: readonly number[], differences: Differences): NonlinearFit => {
-    const residuals = residualsOf(problem, space, noiseFactor);
-    const jacobian = jacobianOf(problem, space, residuals, noiseFactor, differences);
-    return levenbergMarquardt(
-      {
-        residuals,
-        jacobian,
-        differenceSteps: null,
-        mostIterations: problem.mostIterations,
-        gainTolerance: accuracy === 'rough' ? ROUGH_GAIN_TOLERANCE : GAIN_TOLERANCE,
-      },
-      start,
-    );
-  };
-  const begin = from ?? coarseSearch(residualsOf(problem, space, 1), space);
-  if (begin === null) return null;
-  const onTheWay = search(begin, 'forward');
-  // What acts nearly straight was differenced where the search began: once more from where it ended.
-  const differences: Differences = accuracy === 'rough' ? 'forward' : 'central';
-  let fit = accuracy === 'rough' ? onTheWay : search(onTheWay.parameters, differences);
-  let iterations = accuracy === 'rough' ? fit.iterations : onTheWay.iterations + fit.iterations;
-  for (let turn = 0; turn < MOST_REWEIGHTINGS; turn += 1) {
-    let squares = 0;
-    for (let index = 0; index < readingCount; index += 1) squares += (fit.residuals[index] ?? Number.NaN) ** 2;
-    const scatter = Math.sqrt(squares / Math.max(1, readingCount - fittedCount(problem)));
-    if (!(scatter > CHANCE_SCATTER)) break;
-    noiseFactor *= scatter;
-    fit = search(fit.parameters, differences);
-    iterations += fit.iterations;
-  }
-  const sensitivities = fitSensitivities(fit.jacobian);
+  const sensitivities = fitSensitivities(jacobian);
   if (sensitivities === null) return null;
   return {
     space,
-    parameters: fit.parameters,
-    sumOfSquares: fit.sumOfSquares,
-    readingCount,
-    noiseFactor,
-    residuals: residualsOf(problem, space, noiseFactor),
-    jacobian: fit.jacobian.to2DArray(),
+    parameters,
+    sumOfSquares: residuals.reduce((sum, value) => sum + value * value, 0),
+    readingCount: readingCountOf(problem),
+    residuals: residualsOf(problem, space, at.noiseFactor),
+    jacobian: jacobian.to2DArray(),
     covariance: sensitivities.covarianceUnscaled,
     pseudoInverse: sensitivities.pseudoInverse,
-    hasConverged: fit.hasConverged,
-    iterations,
-    startCount: from === null ? START_LEAKS.length : 1,
+    hasConverged,
+    ...at,
   };
+}
+
+/** Scatter of the readings about the model over the noise that they were searched with [1]. */
+function scatterOf(problem: FitProblem, { residuals }: NonlinearFit): number {
+  const count = readingCountOf(problem);
+  const squares = residuals.slice(0, count).reduce((sum, value) => sum + value * value, 0);
+  return Math.sqrt(squares / Math.max(1, count - fittedCount(problem)));
+}
+
+/** The end of a search with its readings' noise widened by a factor, without another search. */
+function withNoise(problem: FitProblem, fit: NonlinearFit, factor: number): NonlinearFit {
+  const count = readingCountOf(problem);
+  const jacobian = fit.jacobian.clone();
+  for (let row = 0; row < count; row += 1) jacobian.mulRow(row, 1 / factor);
+  return { ...fit, jacobian, residuals: fit.residuals.map((value, row) => (row < count ? value / factor : value)) };
+}
+
+function searchFrom(
+  problem: FitProblem,
+  space: FitSpace,
+  start: readonly number[],
+  how: { readonly noiseFactor: number; readonly differences: Differences; readonly gainTolerance: number },
+): NonlinearFit {
+  const residuals = residualsOf(problem, space, how.noiseFactor);
+  return levenbergMarquardt(
+    {
+      residuals,
+      jacobian: jacobianOf(problem, space, residuals, how.noiseFactor, how.differences),
+      differenceSteps: null,
+      mostIterations: problem.mostIterations,
+      gainTolerance: how.gainTolerance,
+    },
+    start,
+  );
+}
+
+/**
+ * Where a search ends up, good enough to be held against another one and to go on from, not to be propagated.
+ *
+ * @param problem - starts, capacity, dead volume, sources [SI]
+ * @param from - parameters to begin with, of the same unknowns; null: searched, from several starts [-]
+ * @returns as fitUnknowns [-]
+ */
+export function roughFit(problem: FitProblem, from: readonly number[] | null = null): SearchedFit | null {
+  const space = fitSpace(problem);
+  const begin = from ?? coarseSearch(residualsOf(problem, space, 1), space);
+  if (begin === null) return null;
+  const how = { noiseFactor: 1, differences: 'forward', gainTolerance: ROUGH_GAIN_TOLERANCE } as const;
+  const fit = searchFrom(problem, space, begin, how);
+  const scatter = scatterOf(problem, fit);
+  const noiseFactor = scatter > CHANCE_SCATTER ? scatter : 1;
+  return searchedFit(problem, space, withNoise(problem, fit, noiseFactor), {
+    noiseFactor,
+    iterations: fit.iterations,
+    startCount: from === null ? START_LEAKS.length : 1,
+  });
+}
+
+/**
+ * The unknowns of a fit by Levenberg's and Marquardt's method, onward from a rough one: all together; where the readings
+ * scatter more about the model than their noise, the noise is widened until they do not.
+ *
+ * @param problem - starts, capacity, dead volume, sources [SI]
+ * @param rough - the rough fit of the same problem [-]
+ * @returns parameters, their covariance and what is needed to propagate errors; null: something is not determined at all [-]
+ */
+export function fitUnknowns(problem: FitProblem, rough: SearchedFit): SearchedFit | null {
+  const { space, startCount } = rough;
+  const how = { differences: 'central', gainTolerance: GAIN_TOLERANCE } as const;
+  let noiseFactor = rough.noiseFactor;
+  let fit = searchFrom(problem, space, rough.parameters, { ...how, noiseFactor });
+  let iterations = rough.iterations + fit.iterations;
+  for (let turn = 0; turn < MOST_REWEIGHTINGS; turn += 1) {
+    const scatter = Math.max(scatterOf(problem, fit), 1 / noiseFactor);
+    if (Math.abs(scatter - 1) < CHANCE_SCATTER - 1) break;
+    noiseFactor *= scatter;
+    fit = searchFrom(problem, space, fit.parameters, { ...how, noiseFactor });
+    iterations += fit.iterations;
+  }
+  return searchedFit(problem, space, fit, { noiseFactor, iterations, startCount });
 }
 
 /** Unknowns without any expectation worth the name: leak-back, dead volume, and the change of the gap. */

@@ -1,7 +1,7 @@
 import { fUpperTail } from '../../delivery/fDistribution.ts';
 import type { GapChangeVerdict } from './dryPumpFit.ts';
 import { type FitProblem, GAP_CHANGE_RATIO, LOG_LEAK } from './fitSpace.ts';
-import { fittedCount, fitUnknowns, type SearchedFit } from './fitUnknowns.ts';
+import { fittedCount, fitUnknowns, roughFit, type SearchedFit } from './fitUnknowns.ts';
 import { PUMP_RANGES } from './pumpRanges.ts';
 
 /** A change that chance makes more often than this is none [1]. */
@@ -43,42 +43,54 @@ function startsOf({ space, parameters, noiseFactor }: SearchedFit): readonly (re
   return [onward, null, widened(afresh, -START_RATIO), widened(afresh, START_RATIO)];
 }
 
-/** The converged fit nearest to the readings; null: none converged. */
+/** The fit nearest to the readings; null: there is none. */
 function bestOf(fits: readonly (SearchedFit | null)[]): SearchedFit | null {
   let best: SearchedFit | null = null;
-  for (const fit of fits) {
-    if (fit?.hasConverged === true && (best === null || deviance(fit) < deviance(best))) best = fit;
-  }
+  for (const fit of fits) if (fit !== null && (best === null || deviance(fit) < deviance(best))) best = fit;
   return best;
 }
 
+/** The rough fit with a gap that may change; null: something is not determined at all. */
+function roughlyChanging(problem: FitProblem, constant: SearchedFit): SearchedFit | null {
+  const [onward, ...afresh] = startsOf(constant);
+  const first = roughFit(problem, onward);
+  if (first !== null && first.noiseFactor < FAR_FROM_READINGS) return first;
+  return bestOf([first, ...afresh.map((start) => roughFit(problem, start))]);
+}
+
+export type TestedGap = { readonly verdict: GapChangeVerdict; readonly problem: FitProblem; readonly fit: SearchedFit };
+
 /**
- * Whether the gap constant changed during the start, by AICc and an F test of two more parameters.
+ * The unknowns of a fit, and whether the gap constant changed during the start, by AICc and an F test of two more parameters.
+ * Where it is not shown to have stayed the same it is fitted as one that may change: a change that the readings could not
+ * tell would leave too narrow an interval otherwise.
  *
- * @param problem - as it was fitted with a constant gap [-]
- * @param constant - that fit [-]
- * @returns verdict, and the fit that goes with it [-]
+ * @param problem - with a gap that is constant [-]
+ * @returns verdict, and the fit that goes with it; null: something is not determined at all [-]
  *
  * Source: Burnham and Anderson (2002), Model Selection and Multimodel Inference, 2.4 (AICc).
  */
-export function testGapChange(
-  problem: FitProblem,
-  constant: SearchedFit,
-): { readonly verdict: GapChangeVerdict; readonly problem: FitProblem; readonly fit: SearchedFit } {
+export function fitAndTestGap(problem: FitProblem): TestedGap | null {
+  const rough = roughFit(problem);
+  if (rough === null) return null;
+  // Where it lies far from the readings it is not worth an exact search before a changing one has been tried.
+  const constant = rough.noiseFactor < FAR_FROM_READINGS ? fitUnknowns(problem, rough) : rough;
   const wider: FitProblem = { ...problem, mayGapChange: true };
-  const changing = bestOf(startsOf(constant).map((start) => fitUnknowns(wider, start, 'rough')));
-  if (changing === null) return { verdict: 'undecided', problem, fit: constant };
+  const changing = constant === null ? null : roughlyChanging(wider, constant);
+  const tested = (verdict: GapChangeVerdict, of: FitProblem, from: SearchedFit): TestedGap | null => {
+    const fit = from === constant && constant !== rough ? constant : fitUnknowns(of, from);
+    return fit === null ? null : { verdict, problem: of, fit };
+  };
+  if (constant === null) return null;
+  if (changing === null) return tested('undecided', problem, constant);
   const gain = Math.max(0, deviance(constant) - deviance(changing));
   const better =
     correctedAic(constant, fittedCount(problem)) - correctedAic(changing, fittedCount(wider)) > CLEARLY_BETTER;
   const isRare = fUpperTail(gain / 2, 2, constant.readingCount - fittedCount(wider)) < RARE;
-  if (better && isRare) {
-    const fit = fitUnknowns(wider, changing.parameters);
-    return { verdict: 'changes', problem: wider, fit: fit?.hasConverged === true ? fit : changing };
-  }
+  if (better && isRare) return tested('changes', wider, changing);
   const { logStandardDeviation } = PUMP_RANGES.gapChangeRatio;
   const ratio = logStandardDeviation * (changing.parameters[GAP_CHANGE_RATIO] ?? Number.NaN);
   const deviation = logStandardDeviation * Math.sqrt(changing.covariance[GAP_CHANGE_RATIO]?.[GAP_CHANGE_RATIO] ?? 1);
   const isConstant = Math.abs(ratio) + 2 * deviation < CONSTANT_WITHIN;
-  return { verdict: isConstant ? 'constant' : 'undecided', problem, fit: constant };
+  return isConstant ? tested('constant', problem, constant) : tested('undecided', wider, changing);
 }
