@@ -58,6 +58,16 @@ function jacobianBy(problem: LeastSquaresProblem, parameters: readonly number[],
   return matrix;
 }
 
+/** R and c = Qᵀr of the QR of a Jacobian, from that of J with r for its last column: Q itself is not needed. */
+function triangular(jacobian: Matrix, residuals: readonly number[]): { triangle: Matrix; projected: Matrix } {
+  const size = jacobian.columns;
+  const both = new QrDecomposition(jacobian.clone().addColumn(size, [...residuals])).upperTriangularMatrix;
+  return {
+    triangle: both.subMatrix(0, size - 1, 0, size - 1),
+    projected: both.subMatrix(0, size - 1, size, size),
+  };
+}
+
 /** Step of least ‖R δ + c‖² + λ ‖D δ‖²: QR of R over √λ D. */
 function dampedStep(
   triangle: Matrix,
@@ -112,9 +122,7 @@ export function levenbergMarquardt(problem: LeastSquaresProblem, start: readonly
     for (const [column, scale] of scales.entries()) {
       scales[column] = Math.max(scale, jacobian.getColumnVector(column).norm('frobenius')) || 1;
     }
-    const qr = new QrDecomposition(jacobian);
-    const triangle = qr.upperTriangularMatrix;
-    const projected = qr.orthogonalMatrix.transpose().mmul(Matrix.columnVector([...residuals]));
+    const { triangle, projected } = triangular(jacobian, residuals);
     for (;;) {
       const step = dampedStep(triangle, projected, scales, damping);
       const candidate = parameters.map((value, index) => value + (step[index] ?? 0));

@@ -15,6 +15,8 @@ const GAIN_TOLERANCE = 1e-5;
 const COARSE_GAIN_TOLERANCE = 1e-3;
 /** For a fit that is only held against another one: a tenth of what would count between the two. */
 const ROUGH_GAIN_TOLERANCE = 3e-4;
+/** A gap that is constant is near by then, or it was not constant [1]. */
+const MOST_ROUGH_ITERATIONS = 20;
 /** Differences on the way reach so far, of the step of those where it ends: further, and they would draw it aside [1]. */
 const FORWARD_REACH = 0.05;
 const MOST_COARSE_ITERATIONS = 40;
@@ -241,7 +243,11 @@ export function roughFit(problem: FitProblem, from: readonly number[] | null = n
   const begin = from ?? coarseSearch(residualsOf(problem, space, 1), space);
   if (begin === null) return null;
   const how = { noiseFactor: 1, differences: 'forward', gainTolerance: ROUGH_GAIN_TOLERANCE } as const;
-  const fit = searchFrom(problem, space, begin, how);
+  const mostIterations = Math.min(
+    problem.mostIterations,
+    problem.mayGapChange ? Number.POSITIVE_INFINITY : MOST_ROUGH_ITERATIONS,
+  );
+  const fit = searchFrom({ ...problem, mostIterations }, space, begin, how);
   const scatter = scatterOf(problem, fit);
   const noiseFactor = scatter > CHANCE_SCATTER ? scatter : 1;
   return searchedFit(problem, space, withNoise(problem, fit, noiseFactor), {

@@ -12,10 +12,10 @@ const CLEARLY_BETTER = 6;
 const CONSTANT_WITHIN = 0.2;
 /** Scatter about the constant gap, over the noise, from which the search begins afresh as well [1]. */
 const FAR_FROM_READINGS = 1.2;
+/** From here on the constant gap drew everything else aside, and the search begins afresh first [1]. */
+const DRAWN_ASIDE = 3;
 /** Change of the gap that it then begins with, in deviations of its range: a factor of two and a half [1]. */
 const START_RATIO = 1.3;
-/** Leak-back that it then begins with, as logarithm over the middle of its range [1]. */
-const START_LEAK = 2;
 
 /** −2 ln L of readings whose noise was widened by a factor, up to a constant. */
 function deviance({ sumOfSquares, readingCount, noiseFactor }: SearchedFit): number {
@@ -27,10 +27,10 @@ function correctedAic(fit: SearchedFit, count: number): number {
 }
 
 /**
- * Where the search with a changing gap begins: at the constant one's end; where that lies far from the readings, which drew
- * everything else aside, also afresh, with gaps that dry and that wet.
+ * Where the search with a changing gap begins: at the constant one's end; where that lies far from the readings, also at its
+ * leak-back alone, with gaps that wet and that dry.
  */
-function startsOf({ space, parameters, noiseFactor }: SearchedFit): readonly (readonly number[] | null)[] {
+function startsOf({ space, parameters, noiseFactor }: SearchedFit): readonly (readonly number[])[] {
   const widened = (from: readonly number[], ratio: number): readonly number[] => [
     ...from.slice(0, GAP_CHANGE_RATIO),
     ratio,
@@ -39,23 +39,22 @@ function startsOf({ space, parameters, noiseFactor }: SearchedFit): readonly (re
   ];
   const onward = widened(parameters, 0);
   if (noiseFactor < FAR_FROM_READINGS) return [onward];
-  const afresh = space.unknowns.map(({ expected }, index) => (index === LOG_LEAK ? expected + START_LEAK : expected));
-  return [onward, null, widened(afresh, -START_RATIO), widened(afresh, START_RATIO)];
+  const afresh = space.unknowns.map(({ expected }, index) =>
+    index === LOG_LEAK ? (parameters[LOG_LEAK] ?? expected) : expected,
+  );
+  const others = [widened(afresh, START_RATIO), widened(afresh, -START_RATIO)];
+  return noiseFactor < DRAWN_ASIDE ? [onward, ...others] : [...others, onward];
 }
 
-/** The fit nearest to the readings; null: there is none. */
-function bestOf(fits: readonly (SearchedFit | null)[]): SearchedFit | null {
-  let best: SearchedFit | null = null;
-  for (const fit of fits) if (fit !== null && (best === null || deviance(fit) < deviance(best))) best = fit;
-  return best;
-}
-
-/** The rough fit with a gap that may change; null: something is not determined at all. */
+/** The rough fit with a gap that may change, from the first start that comes near to the readings; null: none can be told. */
 function roughlyChanging(problem: FitProblem, constant: SearchedFit): SearchedFit | null {
-  const [onward, ...afresh] = startsOf(constant);
-  const first = roughFit(problem, onward);
-  if (first !== null && first.noiseFactor < FAR_FROM_READINGS) return first;
-  return bestOf([first, ...afresh.map((start) => roughFit(problem, start))]);
+  let best: SearchedFit | null = null;
+  for (const start of startsOf(constant)) {
+    const fit = roughFit(problem, start);
+    if (fit !== null && (best === null || deviance(fit) < deviance(best))) best = fit;
+    if (best !== null && best.noiseFactor < FAR_FROM_READINGS) break;
+  }
+  return best;
 }
 
 export type TestedGap = { readonly verdict: GapChangeVerdict; readonly problem: FitProblem; readonly fit: SearchedFit };
