@@ -13,6 +13,8 @@ import { medianComputedS } from './timedProcess.ts';
  */
 
 const SEED = 6;
+/** A bench of this seed has films. */
+const FILMS_SEED = 310082;
 const RUNS = 9;
 const WARMING_RUNS = 3;
 const STARTS_IN_SERIES = 10;
@@ -36,12 +38,14 @@ const leaky = {
 const quick = accepted(recordDryPump(SEED, 'lift').input);
 const blanked = accepted(recordDryPump(SEED, 'blanked').input);
 const both = accepted(recordDryPump(SEED, 'lift and blanked').input);
+const filming = accepted(recordDryPump(FILMS_SEED, 'lift, stands').input);
 const limitOf = (input: typeof quick): number => estimateDryLift(accepted(fitDryPump(input)), 10).limitM.upper;
 
 const timed = [
   { what: 'one simulated start', limitMs: 5, calls: 50, work: () => simulateDryStart(leaky, 20).rise.times.length },
   { what: 'fit of a start, limit and its interval', limitMs: 500, calls: 1, work: () => limitOf(quick) },
   { what: 'fit of a blanked start, the same', limitMs: 500, calls: 1, work: () => limitOf(blanked) },
+  { what: 'fit of a start whose films changed', limitMs: 500, calls: 1, work: () => limitOf(filming) },
   { what: 'joint fit of three starts, the same', limitMs: 1500, calls: 1, work: () => limitOf(both) },
   {
     what: `series of ${STARTS_IN_SERIES} starts, each fitted`,
