@@ -24,7 +24,7 @@ function gapWarning(verdict: GapChangeVerdict): DryFitWarning {
     text:
       verdict === 'constant'
         ? 'Leak-back stayed the same during the start. The limit holds for pumps wetted like this one.'
-        : 'Whether leak-back changed during the start cannot be told: the interval counts that it may have, and the limit holds in this wetness class only.',
+        : 'Leak-back may have changed during the start, and the interval counts it: the limit holds in this class only.',
   };
 }
 

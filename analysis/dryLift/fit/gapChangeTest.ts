@@ -74,13 +74,13 @@ export function fitAndTestGap(problem: FitProblem): TestedGap | null {
   if (rough === null) return null;
   // Where it lies far from the readings it is not worth an exact search before a changing one has been tried.
   const constant = rough.noiseFactor < FAR_FROM_READINGS ? fitUnknowns(problem, rough) : rough;
+  if (constant === null) return null;
   const wider: FitProblem = { ...problem, mayGapChange: true };
-  const changing = constant === null ? null : roughlyChanging(wider, constant);
+  const changing = roughlyChanging(wider, constant);
   const tested = (verdict: GapChangeVerdict, of: FitProblem, from: SearchedFit): TestedGap | null => {
     const fit = from === constant && constant !== rough ? constant : fitUnknowns(of, from);
     return fit === null ? null : { verdict, problem: of, fit };
   };
-  if (constant === null) return null;
   if (changing === null) return tested('undecided', problem, constant);
   const gain = Math.max(0, deviance(constant) - deviance(changing));
   const better =
