@@ -253,7 +253,7 @@ export function roughFit(problem: FitProblem, from: readonly number[] | null = n
   return searchedFit(problem, space, withNoise(problem, fit, noiseFactor), {
     noiseFactor,
     iterations: fit.iterations,
-    startCount: from === null ? START_LEAKS.length : 1,
+    startCount: START_LEAKS.length,
   });
 }
 
