@@ -36,7 +36,8 @@ const LEAST_DAMPING = 1e-14;
 const MOST_DAMPING = 1e14;
 const CENTRAL_STEP = Math.cbrt(Number.EPSILON);
 
-function sumOfSquares(values: readonly number[]): number {
+/** Of residuals, each over its standard uncertainty [1]. */
+export function sumOfSquares(values: readonly number[]): number {
   let sum = 0;
   for (const value of values) sum += value * value;
   return sum;

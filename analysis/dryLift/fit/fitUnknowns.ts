@@ -3,6 +3,7 @@ import {
   type LeastSquaresProblem,
   levenbergMarquardt,
   type NonlinearFit,
+  sumOfSquares,
 } from '../../fitting/levenbergMarquardt.ts';
 import { type FitProblem, type FitSpace, fitSpace, LOG_DEAD_VOLUME, LOG_LEAK } from './fitSpace.ts';
 import { predictStart } from './predictStart.ts';
@@ -162,10 +163,8 @@ function coarseSearch(residuals: Residuals, space: FitSpace): readonly number[] 
     gainTolerance: COARSE_GAIN_TOLERANCE,
   };
   const starts = START_LEAKS.map((leak) => [(expected[LOG_LEAK] ?? 0) + leak, expected[LOG_DEAD_VOLUME] ?? 0]);
-  const costOf = (start: readonly number[]): number =>
-    Array.from(pair.residuals(start)).reduce((sum, value) => sum + value * value, 0);
   const promising = starts
-    .map((start) => ({ start, cost: costOf(start) }))
+    .map((start) => ({ start, cost: sumOfSquares(residuals(full(start))) }))
     .filter(({ cost }) => Number.isFinite(cost))
     .sort((a, b) => a.cost - b.cost)
     .slice(0, SEARCHED_STARTS);
@@ -179,20 +178,22 @@ function searchedFit(
   problem: FitProblem,
   space: FitSpace,
   { parameters, residuals, jacobian, hasConverged }: NonlinearFit,
-  at: { readonly noiseFactor: number; readonly iterations: number; readonly startCount: number },
+  at: { readonly noiseFactor: number; readonly iterations: number },
 ): SearchedFit | null {
   const sensitivities = fitSensitivities(jacobian);
   if (sensitivities === null) return null;
   return {
     space,
     parameters,
-    sumOfSquares: residuals.reduce((sum, value) => sum + value * value, 0),
+    sumOfSquares: sumOfSquares(residuals),
     readingCount: readingCountOf(problem),
     residuals: residualsOf(problem, space, at.noiseFactor),
     jacobian: jacobian.to2DArray(),
     covariance: sensitivities.covarianceUnscaled,
     pseudoInverse: sensitivities.pseudoInverse,
     hasConverged,
+    // Every search goes back to the coarse one.
+    startCount: START_LEAKS.length,
     ...at,
   };
 }
@@ -200,8 +201,7 @@ function searchedFit(
 /** Scatter of the readings about the model over the noise that they were searched with [1]. */
 function scatterOf(problem: FitProblem, { residuals }: NonlinearFit): number {
   const count = readingCountOf(problem);
-  const squares = residuals.slice(0, count).reduce((sum, value) => sum + value * value, 0);
-  return Math.sqrt(squares / Math.max(1, count - fittedCount(problem)));
+  return Math.sqrt(sumOfSquares(residuals.slice(0, count)) / Math.max(1, count - fittedCount(problem)));
 }
 
 /** The end of a search with its readings' noise widened by a factor, without another search. */
@@ -243,17 +243,15 @@ export function roughFit(problem: FitProblem, from: readonly number[] | null = n
   const begin = from ?? coarseSearch(residualsOf(problem, space, 1), space);
   if (begin === null) return null;
   const how = { noiseFactor: 1, differences: 'forward', gainTolerance: ROUGH_GAIN_TOLERANCE } as const;
-  const mostIterations = Math.min(
-    problem.mostIterations,
-    problem.mayGapChange ? Number.POSITIVE_INFINITY : MOST_ROUGH_ITERATIONS,
-  );
+  const mostIterations = problem.mayGapChange
+    ? problem.mostIterations
+    : Math.min(problem.mostIterations, MOST_ROUGH_ITERATIONS);
   const fit = searchFrom({ ...problem, mostIterations }, space, begin, how);
   const scatter = scatterOf(problem, fit);
   const noiseFactor = scatter > CHANCE_SCATTER ? scatter : 1;
   return searchedFit(problem, space, withNoise(problem, fit, noiseFactor), {
     noiseFactor,
     iterations: fit.iterations,
-    startCount: START_LEAKS.length,
   });
 }
 
@@ -266,7 +264,7 @@ export function roughFit(problem: FitProblem, from: readonly number[] | null = n
  * @returns parameters, their covariance and what is needed to propagate errors; null: something is not determined at all [-]
  */
 export function fitUnknowns(problem: FitProblem, rough: SearchedFit): SearchedFit | null {
-  const { space, startCount } = rough;
+  const { space } = rough;
   const how = { differences: 'central', gainTolerance: GAIN_TOLERANCE } as const;
   let noiseFactor = rough.noiseFactor;
   let fit = searchFrom(problem, space, rough.parameters, { ...how, noiseFactor });
@@ -278,7 +276,7 @@ export function fitUnknowns(problem: FitProblem, rough: SearchedFit): SearchedFi
     fit = searchFrom(problem, space, fit.parameters, { ...how, noiseFactor });
     iterations += fit.iterations;
   }
-  return searchedFit(problem, space, fit, { noiseFactor, iterations, startCount });
+  return searchedFit(problem, space, fit, { noiseFactor, iterations });
 }
 
 /** Unknowns without any expectation worth the name: leak-back, dead volume, and the change of the gap. */

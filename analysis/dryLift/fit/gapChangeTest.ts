@@ -57,7 +57,7 @@ function roughlyChanging(problem: FitProblem, constant: SearchedFit): SearchedFi
   return best;
 }
 
-export type TestedGap = { readonly verdict: GapChangeVerdict; readonly problem: FitProblem; readonly fit: SearchedFit };
+type TestedGap = { readonly verdict: GapChangeVerdict; readonly problem: FitProblem; readonly fit: SearchedFit };
 
 /**
  * The unknowns of a fit, and whether the gap constant changed during the start, by AICc and an F test of two more parameters.

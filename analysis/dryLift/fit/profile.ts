@@ -1,5 +1,5 @@
 import { Matrix } from 'ml-matrix';
-import { fitSensitivities } from '../../fitting/levenbergMarquardt.ts';
+import { fitSensitivities, sumOfSquares } from '../../fitting/levenbergMarquardt.ts';
 import { ENTRY_LOSS, LOG_LEAK } from './fitSpace.ts';
 import type { SearchedFit } from './fitUnknowns.ts';
 
@@ -35,10 +35,6 @@ const SLICES: readonly number[] = [-1.7, -1, 1, 1.7];
 const TOLD_ENTRY_LOSS = 0.3;
 
 type Found = { readonly parameters: readonly number[]; readonly sum: number };
-
-function sumOfSquares(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value * value, 0);
-}
 
 /** Gauss and Newton's steps with the Jacobian of the best fit, some parameters held. */
 function refinement(fit: SearchedFit, held: readonly number[]) {
