@@ -9,8 +9,9 @@ import { INK, QUIET_INK, SERIES } from './style.ts';
 
 const HEIGHT_PT = 100;
 
-/** Shown after oil arrived [s], and before the motor starts as a share of what follows: words stand there [1]. */
+/** Shown after oil arrived, at least [s] and as a share of its time, and before the motor starts as a share of what follows: words stand there [1]. */
 const AFTER_S = 2;
+const AFTER_SHARE = 0.85;
 const BEFORE_SHARE = 0.35;
 
 /** Events that belong to the motor's start; the others to the arrival of oil. */
@@ -22,7 +23,8 @@ const mbar = (pa: number) => differenceFrom(pa, MBAR);
 function lastShownS(dryLift: CertificateDryLift): number {
   const { primingTimeS, watchedForS, estimate, motorStartS } = dryLift;
   const modelEndS = (estimate?.course.elapsedS.at(-1) ?? motorStartS) - motorStartS;
-  return (primingTimeS?.value ?? watchedForS ?? modelEndS) + AFTER_S;
+  if (primingTimeS !== null) return primingTimeS.value + Math.max(AFTER_S, AFTER_SHARE * primingTimeS.value);
+  return (watchedForS ?? modelEndS) + AFTER_S;
 }
 
 function beforeS(dryLift: CertificateDryLift): number {
